@@ -1,0 +1,12 @@
+//! standin turns the laboratory steps of a professional recipe into home routes.
+//!
+//! The laboratory method and each home route are run through the same process models on the same
+//! food; the quality that is lost is the difference between the two results. Knowledge is data in
+//! `knowledge/`, physics is pure functions in [`physics`], and every number carries a range and a
+//! source.
+
+pub mod calc;
+pub mod estimate;
+pub mod finding;
+pub mod physics;
+pub mod quantity;

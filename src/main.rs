@@ -1,0 +1,3 @@
+//! The `standin` command.
+
+fn main() {}

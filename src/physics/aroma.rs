@@ -1,0 +1,1 @@
+//! Aroma compounds between air, water and fat.

@@ -1,0 +1,1 @@
+//! Air pressure with altitude, and moist air.

@@ -1,0 +1,1 @@
+//! Salt brines and ice-salt cold baths.

@@ -1,0 +1,1 @@
+//! Heat conduction into solids, in closed form and step by step.

@@ -1,0 +1,1 @@
+//! Liquid nitrogen and dry ice: cold, boil-off and gas.

@@ -1,0 +1,1 @@
+//! Batch distillation of ethanol and water.

@@ -1,0 +1,1 @@
+//! Break-up of droplets and the energy of mixing.

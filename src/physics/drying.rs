@@ -1,0 +1,1 @@
+//! Drying of thin layers and slabs in air.

@@ -1,0 +1,1 @@
+//! Ethanol and water: strength, density, boiling, freezing, flammability.

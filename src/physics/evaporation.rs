@@ -1,0 +1,1 @@
+//! Evaporation: rolling boil, warm surface, vacuum.

@@ -1,0 +1,1 @@
+//! Filtration through cloth, paper, cake and membrane.

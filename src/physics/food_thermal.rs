@@ -1,0 +1,1 @@
+//! Thermal properties and ice content of food from its composition.

@@ -1,0 +1,1 @@
+//! Freezing and thawing times, and the size of ice crystals.

@@ -1,0 +1,1 @@
+//! Carbon dioxide and nitrous oxide dissolved in water; gas in pores.

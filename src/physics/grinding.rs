@@ -1,0 +1,1 @@
+//! Grinding: energy, limit size, and what the mouth can feel.

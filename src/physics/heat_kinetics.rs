@@ -1,0 +1,1 @@
+//! What heat destroys: germs, vitamins, colour, texture.

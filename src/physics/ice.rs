@@ -1,0 +1,1 @@
+//! Ice and its vapour.

@@ -1,0 +1,1 @@
+//! Published heat resistance of named germs.

@@ -1,0 +1,1 @@
+//! Gas released into a room: concentration and oxygen left.

@@ -1,0 +1,1 @@
+//! Settling, creaming and centrifuging of particles.

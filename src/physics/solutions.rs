@@ -1,0 +1,1 @@
+//! Sugar syrups and other solutions: density, freezing, boiling, viscosity, water activity.

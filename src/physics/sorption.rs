@@ -1,0 +1,1 @@
+//! Water activity and moisture of food.

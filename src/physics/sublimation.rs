@@ -1,0 +1,1 @@
+//! Freeze drying: sublimation under vacuum.
