@@ -1,1 +1,0 @@
-//! Settling, creaming and centrifuging of particles.
