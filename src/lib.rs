@@ -10,3 +10,4 @@ pub mod estimate;
 pub mod finding;
 pub mod physics;
 pub mod quantity;
+pub mod report;

@@ -1,0 +1,240 @@
+//! Charts for a terminal, drawn with block characters or with ASCII.
+
+use super::chart::{Bars, Chart, Figure, Lines, Series, Spread, Timeline};
+use super::document::Text;
+use super::scale::Scale;
+use super::table::{TextStyle, table_lines};
+use super::words::{bold, cells, hanging, pad, wrap};
+use crate::quantity::{range_text, significant};
+
+/// The narrowest line in which a chart is drawn; below it the numbers are listed.
+const LEAST_DRAWN_WIDTH: usize = 40;
+/// The widest plot, so that a curve keeps its shape on a wide terminal.
+const WIDEST_PLOT: usize = 72;
+/// Rows between two ticks of a curve.
+const ROWS_PER_TICK: usize = 3;
+/// The longest bar.
+const LONGEST_BAR: usize = 32;
+/// Significant digits at the ticks.
+const TICK_DIGITS: u32 = 4;
+/// The marks of the curves, drawn and in ASCII.
+const MARKS: [(char, char); 5] = [('●', 'o'), ('▲', '+'), ('■', 'x'), ('◆', '*'), ('○', '@')];
+
+/// Draws a chart: title, figure, finding.
+pub(super) fn lines(chart: &Chart, style: &TextStyle) -> Vec<String> {
+    let listed = style.linear || style.width < LEAST_DRAWN_WIDTH;
+    let mut lines = Vec::new();
+    match &chart.figure {
+        Figure::Lines(figure) if !listed => {
+            lines.extend(titled(chart, style));
+            lines.extend(draw_lines(figure, style));
+        }
+        Figure::Bars(figure) if !listed => {
+            lines.extend(titled(chart, style));
+            lines.extend(draw_bars(figure, style));
+        }
+        Figure::Timeline(figure) if !listed => {
+            lines.extend(titled(chart, style));
+            lines.extend(draw_timeline(figure, style));
+        }
+        _ => lines.extend(table_lines(&chart.data(), style)),
+    }
+    lines.extend(wrap(&chart.finding.as_str().into(), style.width, style));
+    lines
+}
+
+fn titled(chart: &Chart, style: &TextStyle) -> Vec<String> {
+    let plain = TextStyle { colour: false, ..*style };
+    let lines = wrap(&chart.title.as_str().into(), style.width, &plain);
+    lines.iter().map(|line| bold(line, style)).collect()
+}
+
+/// Turns a share of a length into a count of cells.
+#[allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    clippy::cast_precision_loss,
+    reason = "the share is clamped to 0-1 and the length is a count of cells on a screen"
+)]
+fn part(share: f64, length: usize) -> usize {
+    (share.clamp(0.0, 1.0) * length as f64).round() as usize
+}
+
+/// Returns the share of the way of one cell among several.
+#[allow(clippy::cast_precision_loss, reason = "a count of cells on a screen is small")]
+fn along(cell: usize, length: usize) -> f64 {
+    cell as f64 / length.saturating_sub(1).max(1) as f64
+}
+
+/// Returns the value of a curve between its points; `None` outside them or in a gap.
+fn at(series: &Series, x: f64) -> Option<Spread> {
+    let after = series.points.iter().position(|(place, _)| *place >= x)?;
+    let (right, above) = series.points[after];
+    let (left, below) = series.points[after.saturating_sub(1)];
+    let share = if right > left { (x - left) / (right - left) } else { 1.0 };
+    if after == 0 && right > x {
+        return None;
+    }
+    let blend = |low: f64, high: f64| if share < 1.0 { low + share * (high - low) } else { high };
+    let value = Spread {
+        low: blend(below.low, above.low),
+        typical: blend(below.typical, above.typical),
+        high: blend(below.high, above.high),
+    };
+    value.typical.is_finite().then_some(value)
+}
+
+fn draw_lines(figure: &Lines, style: &TextStyle) -> Vec<String> {
+    let points = || figure.series.iter().flat_map(|series| &series.points);
+    let x_scale = Scale::covering(points().map(|(x, _)| *x));
+    let y_scale = Scale::covering(points().flat_map(|(_, y)| [y.low, y.high]));
+    let height = ROWS_PER_TICK * (y_scale.ticks.len() - 1) + 1;
+    let labels: Vec<String> =
+        y_scale.ticks.iter().map(|tick| style.signs(&significant(*tick, TICK_DIGITS))).collect();
+    let margin = labels.iter().map(|label| cells(label)).max().unwrap_or(0);
+    let width = (style.width - margin - 2).min(WIDEST_PLOT);
+    let mut grid = vec![vec![' '; width]; height];
+    let row = |value: f64| height - 1 - part(y_scale.share(value), height - 1);
+    for column in 0..width {
+        let x = x_scale.value(along(column, width));
+        for (index, series) in figure.series.iter().enumerate() {
+            let Some(value) = at(series, x) else { continue };
+            if value.is_range() {
+                for line in grid.iter_mut().take(row(value.low) + 1).skip(row(value.high)) {
+                    if line[column] == ' ' {
+                        line[column] = if style.ascii { '.' } else { '░' };
+                    }
+                }
+            }
+            grid[row(value.typical)][column] = mark(index, style);
+        }
+    }
+    let mut lines = wrap(&figure.y.caption().into(), style.width, style);
+    for (index, cells_of_row) in grid.iter().enumerate() {
+        let from_below = height - 1 - index;
+        let label = match from_below % ROWS_PER_TICK {
+            0 => labels[from_below / ROWS_PER_TICK].as_str(),
+            _ => "",
+        };
+        let axis = style.either("│", "|");
+        let drawn: String = cells_of_row.iter().collect();
+        lines.push(format!("{}{label} {axis}{drawn}", " ".repeat(margin - cells(label))));
+    }
+    lines.extend(below(&x_scale, &figure.x.caption(), (margin + 2, width), style));
+    lines.extend(legend(figure, style));
+    lines
+}
+
+fn mark(index: usize, style: &TextStyle) -> char {
+    let (drawn, ascii) = MARKS[index % MARKS.len()];
+    if style.ascii { ascii } else { drawn }
+}
+
+/// Draws the axis below a plot of the given margin and width: a rule, the two ends, the caption.
+fn below(
+    scale: &Scale,
+    caption: &str,
+    (margin, width): (usize, usize),
+    style: &TextStyle,
+) -> Vec<String> {
+    let indent = " ".repeat(margin);
+    let rule = style.either("─", "-").repeat(width);
+    let low = style.signs(&significant(scale.low(), TICK_DIGITS));
+    let high = style.signs(&significant(scale.high(), TICK_DIGITS));
+    let caption = style.signs(caption);
+    let room = width.saturating_sub(cells(&low) + cells(&high) + 2);
+    if cells(&caption) > room {
+        let gap = " ".repeat(width.saturating_sub(cells(&low) + cells(&high)));
+        let mut lines = vec![format!("{indent}{rule}"), format!("{indent}{low}{gap}{high}")];
+        lines.extend(hanging(&caption.into(), &indent, style.width, style));
+        return lines;
+    }
+    let left = 1 + (room - cells(&caption)) / 2;
+    let right = 2 + room - cells(&caption) - left;
+    let (left, right) = (" ".repeat(left), " ".repeat(right));
+    vec![format!("{indent}{rule}"), format!("{indent}{low}{left}{caption}{right}{high}")]
+}
+
+fn legend(figure: &Lines, style: &TextStyle) -> Vec<String> {
+    let mut entries: Vec<String> = Vec::new();
+    for (index, series) in figure.series.iter().enumerate() {
+        entries.push(format!("{}\u{a0}{}", mark(index, style), series.name));
+    }
+    if figure.series.iter().any(|series| series.points.iter().any(|(_, y)| y.is_range())) {
+        entries.push(format!("{}\u{a0}range", style.either("░", ".")));
+    }
+    wrap(&entries.join(", ").into(), style.width, style)
+}
+
+fn draw_bars(figure: &Bars, style: &TextStyle) -> Vec<String> {
+    let names = figure.groups.iter().flat_map(|group| group.bars.iter().map(|(name, _)| name));
+    let longest = names.map(|name| cells(&style.signs(name))).max().unwrap_or(0);
+    let column = longest.min(style.width / 4);
+    let length = (style.width / 2).saturating_sub(column).clamp(8, LONGEST_BAR);
+    let full = figure.full();
+    let mut lines = Vec::new();
+    for group in &figure.groups {
+        lines.extend(wrap(&group.name.as_str().into(), style.width, style));
+        for (name, spread) in &group.bars {
+            let bar = bar(spread, full, length, style);
+            let mut shown = spread.shown();
+            if !figure.axis.unit.is_empty() {
+                shown = format!("{shown} {}", figure.axis.unit);
+            }
+            let mark = format!("  {} {bar} ", pad(&style.signs(name), column));
+            lines.extend(hanging(&shown.into(), &mark, style.width, style));
+        }
+    }
+    lines
+}
+
+/// Draws a bar: solid to the lower end, half to the typical value, light to the upper end.
+fn bar(spread: &Spread, full: f64, length: usize, style: &TextStyle) -> String {
+    let cells_to = |value: f64| match full > 0.0 && value.is_finite() {
+        true => part(value / full, length),
+        false => 0,
+    };
+    let (low, typical, high) =
+        (cells_to(spread.low), cells_to(spread.typical), cells_to(spread.high));
+    let stretches = [
+        (style.either("█", "#"), low),
+        (style.either("▓", "="), typical.saturating_sub(low)),
+        (style.either("░", "-"), high.saturating_sub(typical.max(low))),
+    ];
+    let drawn: String = stretches.iter().map(|(sign, count)| sign.repeat(*count)).collect();
+    pad(&drawn, length)
+}
+
+fn draw_timeline(figure: &Timeline, style: &TextStyle) -> Vec<String> {
+    let scale = Scale::covering([0.0, figure.end()]);
+    let longest = figure.lanes.iter().map(|lane| cells(&style.signs(&lane.name))).max();
+    let column = longest.unwrap_or(0).min(style.width / 3);
+    let width = (style.width - column - 1).min(WIDEST_PLOT);
+    let (mut drawn, mut listed) = (Vec::new(), Vec::new());
+    for lane in &figure.lanes {
+        let mut track = vec![' '; width];
+        let mut work = Text::new().plain(format!("{}: ", lane.name));
+        for (index, stretch) in lane.stretches.iter().enumerate() {
+            let from = part(scale.share(stretch.from), width).min(width - 1);
+            let to = part(scale.share(stretch.to), width).max(from + 1);
+            let (block, ascii) = if stretch.active { ('█', '#') } else { ('░', '.') };
+            track[from..to].fill(if style.ascii { ascii } else { block });
+            let number = |value| significant(value, TICK_DIGITS);
+            let times = range_text(&number(stretch.from), &number(stretch.to));
+            let joint = if index > 0 { "; " } else { "" };
+            work = work.plain(format!("{joint}{times} {} {}", figure.axis.unit, stretch.label));
+        }
+        let track: String = track.into_iter().collect();
+        let name = wrap(&lane.name.as_str().into(), column, style);
+        for (index, part) in name.iter().enumerate() {
+            let track = if index == 0 { track.as_str() } else { "" };
+            drawn.push(format!("{} {track}", pad(part, column)));
+        }
+        listed.extend(hanging(&work, "", style.width, style));
+    }
+    drawn.extend(below(&scale, &figure.axis.caption(), (column + 1, width), style));
+    let (active, alone) = (style.either("█", "#"), style.either("░", "."));
+    drawn.push(format!("{active} needs a hand   {alone} runs by itself"));
+    drawn.extend(listed);
+    drawn
+}

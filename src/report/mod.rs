@@ -1,0 +1,22 @@
+//! Reports: one document model, several formats.
+//!
+//! A result is written once as a [`Document`]; [`table`] and [`markdown`] render it, and
+//! [`json`] prints the serialised result itself.
+
+pub mod chart;
+pub mod chart_text;
+pub mod document;
+pub mod json;
+pub mod markdown;
+pub mod scale;
+pub mod table;
+pub mod words;
+
+pub use chart::{
+    Axis, BarGroup, Bars, Chart, Figure, Grid, GridCell, Lane, Lines, Series, Spread, Stretch,
+    Timeline,
+};
+pub use document::{
+    Align, Block, Caution, Column, Document, Fact, Item, Signal, Span, Table, Text, Tone,
+};
+pub use table::TextStyle;
