@@ -120,6 +120,31 @@ impl Finding {
         Self { severity: Severity::Warning, ..Self::error(code, file, message) }
     }
 
+    /// Makes the finding for a TOML fault, with the nearest known key when one is unknown.
+    pub fn of_toml(file: &str, error: &toml::de::Error) -> Self {
+        let message = error.message();
+        let (code, help) = if message.starts_with("unknown field") {
+            let words: Vec<&str> = message.split('`').skip(1).step_by(2).collect();
+            let known = words.get(1..).unwrap_or_default();
+            let written = words.first().copied().unwrap_or_default();
+            let help = match nearest(written, known.iter().copied()) {
+                Some(near) => format!("did you mean `{near}`?"),
+                None => "remove the key, or see the list of accepted ones above".to_owned(),
+            };
+            (Code::UnknownKey, Some(help))
+        } else if message.starts_with("missing field") {
+            (Code::MissingKey, Some("add the key".to_owned()))
+        } else {
+            (Code::Syntax, None)
+        };
+        let mut finding = Self::error(code, file, message);
+        if let Some(span) = error.span() {
+            finding = finding.at(span, "");
+        }
+        finding.help = help;
+        finding
+    }
+
     /// Points at a place in the file.
     #[must_use]
     pub fn at(mut self, span: Range<usize>, message: impl Into<String>) -> Self {

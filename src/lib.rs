@@ -8,6 +8,7 @@
 pub mod calc;
 pub mod estimate;
 pub mod finding;
+pub mod knowledge;
 pub mod physics;
 pub mod quantity;
 pub mod report;

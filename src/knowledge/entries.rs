@@ -1,0 +1,469 @@
+//! The linked entries: what the written ones become once every name and unit is resolved.
+
+use std::collections::BTreeMap;
+
+use super::{Provenance, Value};
+use crate::quantity::{Dimension, Unit};
+
+/// Values by name.
+pub type ValueMap = BTreeMap<String, Value>;
+
+/// A publication.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Source {
+    /// Id.
+    pub id: String,
+    /// Author or issuing body.
+    pub author: String,
+    /// Title.
+    pub title: String,
+    /// Year.
+    pub year: u16,
+    /// Journal and volume, publisher or body.
+    pub publisher: String,
+    /// Kind of publication.
+    pub kind: String,
+    /// How it was consulted, when not in full.
+    pub note: Option<String>,
+}
+
+impl Source {
+    /// Returns the full citation in one line.
+    pub fn citation(&self) -> String {
+        let Self { author, title, year, publisher, .. } = self;
+        let stop = if title.ends_with(['.', '?', '!']) { "" } else { "." };
+        match publisher.as_str() {
+            "" => format!("{author} ({year}): {title}{stop}"),
+            publisher => format!("{author} ({year}): {title}{stop} {publisher}."),
+        }
+    }
+}
+
+/// Which way an attribute is better.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Better {
+    /// A higher result is better.
+    More,
+    /// A lower result is better.
+    Less,
+    /// The nearer to the laboratory's result, the better.
+    Nearer,
+}
+
+/// The difference in an attribute that a person notices.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Notice {
+    /// An absolute difference.
+    Difference(Value),
+    /// A ratio of the larger to the smaller.
+    Ratio(Value),
+}
+
+/// What results up to a bound mean.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Level {
+    /// The upper bound in SI; infinite for the last.
+    pub up_to: f64,
+    /// What it means to the person who eats it.
+    pub means: String,
+    /// Where the bound comes from.
+    pub provenance: Provenance,
+}
+
+/// What can be measured on a batch.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Attribute {
+    /// Id.
+    pub id: String,
+    /// Name as printed.
+    pub name: String,
+    /// Unit as printed.
+    pub unit: Unit,
+    /// Which way is better.
+    pub better: Better,
+    /// Group under which results are listed.
+    pub group: String,
+    /// The difference that a person notices.
+    pub notice: Notice,
+    /// What a result means, by rising bound.
+    pub levels: Vec<Level>,
+    /// How a cook measures it at home.
+    pub measure: Option<String>,
+}
+
+impl Attribute {
+    /// Returns what a result in SI means to the person who eats it.
+    pub fn meaning(&self, result: f64) -> Option<&str> {
+        self.levels.iter().find(|level| result <= level.up_to).map(|level| level.means.as_str())
+    }
+}
+
+/// A physical effect wanted.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Goal {
+    /// Id.
+    pub id: String,
+    /// Name as printed.
+    pub name: String,
+    /// Other names.
+    pub synonyms: Vec<String>,
+    /// Plain words.
+    pub summary: String,
+    /// The attribute that measures it.
+    pub attribute: String,
+    /// The target.
+    pub target: Value,
+    /// Whether the target is a lower bound rather than an upper one.
+    pub at_least: bool,
+}
+
+/// A parameter of a process model.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Parameter {
+    /// What it is.
+    pub meaning: String,
+    /// Its unit as printed.
+    pub unit: Unit,
+    /// Its default range, when it has one.
+    pub default: Option<Value>,
+    /// What a cook can do to know it better.
+    pub measure: Option<String>,
+}
+
+impl Parameter {
+    /// Returns what it measures.
+    pub fn dimension(&self) -> Dimension {
+        self.unit.dimension
+    }
+}
+
+/// A process model and its parameters.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ProcessEntry {
+    /// Id: the name of its module.
+    pub id: String,
+    /// What it does.
+    pub summary: String,
+    /// Its parameters.
+    pub parameters: BTreeMap<String, Parameter>,
+    /// The streams that it gives, the main one first.
+    pub streams: Vec<String>,
+}
+
+/// How quickly an aroma compound leaves a watery food.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum NoteClass {
+    /// Gone within the first few per cent of vapour.
+    Top,
+    /// Leaves together with the water.
+    Middle,
+    /// Stays behind.
+    Base,
+}
+
+impl NoteClass {
+    /// The three classes, the most volatile first.
+    pub const ALL: [Self; 3] = [Self::Top, Self::Middle, Self::Base];
+
+    /// Returns the word for the class.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Top => "top",
+            Self::Middle => "middle",
+            Self::Base => "base",
+        }
+    }
+}
+
+/// An aroma compound.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AromaCompound {
+    /// Id.
+    pub id: String,
+    /// Name as printed.
+    pub name: String,
+    /// Other names.
+    pub synonyms: Vec<String>,
+    /// Registry number.
+    pub cas: String,
+    /// How quickly it leaves.
+    pub note: NoteClass,
+    /// What it smells of.
+    pub smell: String,
+    /// Foods in which it matters.
+    pub found_in: Vec<String>,
+    /// Its physical values.
+    pub values: ValueMap,
+}
+
+/// One move of a route or of the laboratory method.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Move {
+    /// The process model.
+    pub process: String,
+    /// Appliances: each a list of alternatives, ids or roles.
+    pub uses: Vec<Vec<String>>,
+    /// Supplies: each a list of alternatives with its dose.
+    pub supplies: Vec<Dose>,
+    /// Settings by parameter name.
+    pub settings: ValueMap,
+    /// Settings that are words.
+    pub modes: BTreeMap<String, String>,
+    /// The stream that goes on.
+    pub keep: Option<String>,
+    /// What the cook does.
+    pub instruction: String,
+    /// When to stop, by what the kitchen owns.
+    pub until: Vec<Endpoint>,
+}
+
+/// A supply with its dose.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Dose {
+    /// Alternatives, ids or roles.
+    pub any_of: Vec<String>,
+    /// Mass of supply per mass of food.
+    pub dose: Option<Value>,
+    /// Whether it goes into the food.
+    pub stays_in: bool,
+}
+
+/// An endpoint that a cook can check.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Endpoint {
+    /// The gear that it needs: alternatives; empty for a look or a feel.
+    pub needs: Vec<String>,
+    /// What to look for.
+    pub says: String,
+}
+
+/// A professional step.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Technique {
+    /// Id.
+    pub id: String,
+    /// Trade name.
+    pub name: String,
+    /// Other names.
+    pub synonyms: Vec<String>,
+    /// What it does.
+    pub summary: String,
+    /// What it physically achieves.
+    pub achieves: String,
+    /// Its goals, the most important first.
+    pub goals: Vec<String>,
+    /// Attributes compared, the most important first.
+    pub compare: Vec<String>,
+    /// A food on which it is shown.
+    pub demo_food: String,
+    /// Hazards of the laboratory method.
+    pub hazards: Vec<String>,
+    /// The laboratory method.
+    pub moves: Vec<Move>,
+    /// What to buy instead.
+    pub buy: Option<String>,
+}
+
+/// A way to reach a goal at home.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Route {
+    /// Id.
+    pub id: String,
+    /// Name as printed.
+    pub name: String,
+    /// Other names.
+    pub synonyms: Vec<String>,
+    /// What it is.
+    pub summary: String,
+    /// Techniques that it stands in for.
+    pub serves: Vec<String>,
+    /// Groups or ids of foods that it suits; empty for any.
+    pub foods: Vec<String>,
+    /// Its moves.
+    pub moves: Vec<Move>,
+    /// What is lost that no model computes.
+    pub loses: Vec<String>,
+    /// When it fails.
+    pub fails: Vec<String>,
+    /// Hazards.
+    pub hazards: Vec<String>,
+    /// Attended time beside what the models count.
+    pub hands_on: Value,
+    /// Cost beside the supplies.
+    pub cost: Option<Value>,
+}
+
+/// Where an appliance is found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Found {
+    /// In homes.
+    Home,
+    /// In a laboratory or a professional kitchen.
+    Laboratory,
+    /// In both.
+    Both,
+}
+
+/// A kind of gear.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Appliance {
+    /// Id.
+    pub id: String,
+    /// Name as printed.
+    pub name: String,
+    /// Other names.
+    pub synonyms: Vec<String>,
+    /// What it is.
+    pub summary: String,
+    /// Where it is found.
+    pub found: Found,
+    /// Roles that it fills beside its own id.
+    pub fills: Vec<String>,
+    /// Its capabilities.
+    pub values: ValueMap,
+    /// Words that it sets.
+    pub modes: BTreeMap<String, String>,
+    /// Hazards.
+    pub hazards: Vec<String>,
+}
+
+impl Appliance {
+    /// Returns whether it goes by an id or fills a role.
+    pub fn serves_as(&self, role: &str) -> bool {
+        self.id == role || self.fills.iter().any(|filled| filled == role)
+    }
+}
+
+/// A consumable.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Supply {
+    /// Id.
+    pub id: String,
+    /// Name as printed.
+    pub name: String,
+    /// Other names.
+    pub synonyms: Vec<String>,
+    /// What it is.
+    pub summary: String,
+    /// Roles that it fills beside its own id.
+    pub fills: Vec<String>,
+    /// Whether every kitchen has it.
+    pub everyday: bool,
+    /// Values by parameter name.
+    pub values: ValueMap,
+    /// Allergens that it brings.
+    pub allergens: Vec<String>,
+    /// Hazards.
+    pub hazards: Vec<String>,
+}
+
+impl Supply {
+    /// Returns whether it goes by an id or fills a role.
+    pub fn serves_as(&self, role: &str) -> bool {
+        self.id == role || self.fills.iter().any(|filled| filled == role)
+    }
+}
+
+/// Mass shares of the edible portion; they add to one.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Shares {
+    /// Water.
+    pub water: f64,
+    /// Sugars.
+    pub sugars: f64,
+    /// Starch.
+    pub starch: f64,
+    /// Fibre.
+    pub fibre: f64,
+    /// Protein.
+    pub protein: f64,
+    /// Fat.
+    pub fat: f64,
+    /// Organic acids.
+    pub acid: f64,
+    /// Salt.
+    pub salt: f64,
+    /// Ethanol.
+    pub ethanol: f64,
+    /// What is left: other carbohydrate and minerals.
+    pub other: f64,
+}
+
+/// A food.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Food {
+    /// Id.
+    pub id: String,
+    /// Name as printed.
+    pub name: String,
+    /// Other names.
+    pub synonyms: Vec<String>,
+    /// The group.
+    pub group: String,
+    /// Composition of the edible portion.
+    pub shares: Shares,
+    /// Where the composition comes from.
+    pub provenance: Provenance,
+    /// How many numbers the composition states.
+    pub stated: usize,
+    /// Other values.
+    pub values: ValueMap,
+    /// Aroma compounds that carry its smell.
+    pub aromas: Vec<String>,
+    /// Allergens.
+    pub allergens: Vec<String>,
+}
+
+/// What a rule says of a plan.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Verdict {
+    /// Go on with care.
+    Warn,
+    /// Do not do it.
+    Refuse,
+}
+
+/// A computed rule.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Rule {
+    /// What it says of the plan.
+    pub verdict: Verdict,
+    /// What to say.
+    pub says: String,
+    /// Its conditions, all of which must hold.
+    pub when: Vec<Condition>,
+}
+
+/// A fact against its limits.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Condition {
+    /// The fact.
+    pub fact: String,
+    /// The limit above which the condition holds.
+    pub above: Option<Value>,
+    /// The limit below which the condition holds.
+    pub below: Option<Value>,
+}
+
+/// What can hurt someone.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Hazard {
+    /// Id.
+    pub id: String,
+    /// Name as printed.
+    pub name: String,
+    /// Other names.
+    pub synonyms: Vec<String>,
+    /// The signal word.
+    pub signal: String,
+    /// The usual caution.
+    pub caution: String,
+    /// Whom to ask.
+    pub defer: Option<String>,
+    /// Computed rules.
+    pub rules: Vec<Rule>,
+    /// Improvisations that are refused by name.
+    pub refuses: Vec<String>,
+    /// Where the caution comes from.
+    pub provenance: Provenance,
+}

@@ -1,0 +1,527 @@
+//! The knowledge base as written: one plain struct per TOML kind, with places for messages.
+//!
+//! A file may hold entries of any kind; the folders below `knowledge/` only help people to find
+//! them. Nothing here is checked beyond its shape: see [`super::link`].
+
+use std::collections::BTreeMap;
+
+use serde::Deserialize;
+use toml::Spanned;
+
+/// A text with its place in the file.
+pub type Text = Spanned<String>;
+/// Values by name, each with its place.
+pub type Values = BTreeMap<Text, Spanned<WrittenValue>>;
+
+/// Everything that one knowledge file may hold.
+#[derive(Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct WrittenFile {
+    /// Publications.
+    pub source: Vec<WrittenSource>,
+    /// What can be measured on a batch, and what a person notices.
+    pub attribute: Vec<WrittenAttribute>,
+    /// Physical effects wanted, with a target.
+    pub goal: Vec<WrittenGoal>,
+    /// Process models and their parameters.
+    pub process: Vec<WrittenProcess>,
+    /// Aroma compounds.
+    pub aroma: Vec<WrittenAroma>,
+    /// Professional steps.
+    pub technique: Vec<WrittenTechnique>,
+    /// Ways to reach a goal at home.
+    pub route: Vec<WrittenRoute>,
+    /// Kinds of gear.
+    pub appliance: Vec<WrittenAppliance>,
+    /// Consumables.
+    pub supply: Vec<WrittenSupply>,
+    /// Foods.
+    pub food: Vec<WrittenFood>,
+    /// What can hurt someone.
+    pub hazard: Vec<WrittenHazard>,
+    /// Names of values that entries may state, beside the parameters of processes.
+    pub quantity: BTreeMap<Text, Spanned<WrittenParameter>>,
+}
+
+/// A number with its range, unit and source.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenValue {
+    /// The 10th percentile; `typical` when left out.
+    pub low: Option<f64>,
+    /// The median.
+    pub typical: f64,
+    /// The 90th percentile; `typical` when left out.
+    pub high: Option<f64>,
+    /// The unit of all three; a plain number when left out.
+    #[serde(default)]
+    pub unit: String,
+    /// A source id, `common practice`, `from memory: …`, `estimate: …`; the entry's when left out.
+    pub source: Option<Text>,
+    /// Page, table or figure in the source.
+    pub locator: Option<String>,
+    /// `high`, `medium` or `low`.
+    pub confidence: Option<Text>,
+    /// What a reader should know about the number.
+    pub note: Option<String>,
+}
+
+/// A publication.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenSource {
+    /// Id, in kebab case.
+    pub id: Text,
+    /// Author or issuing body.
+    pub author: String,
+    /// Title.
+    pub title: String,
+    /// Year of publication.
+    pub year: u16,
+    /// Journal and volume, publisher or body.
+    #[serde(default)]
+    pub publisher: String,
+    /// Kind of publication: article, book, standard, report, dataset, web, law or library.
+    pub kind: Text,
+    /// How it was consulted, when not in full.
+    pub note: Option<String>,
+}
+
+/// What can be measured on a batch.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenAttribute {
+    /// Id, in kebab case.
+    pub id: Text,
+    /// Name as printed.
+    pub name: String,
+    /// Unit as printed.
+    pub unit: Text,
+    /// `more`, `less` or `nearer`: which way is better, or nearer to the laboratory's.
+    pub better: Text,
+    /// Group under which results are listed.
+    pub group: String,
+    /// The difference that a person notices, in the attribute's unit or as a ratio.
+    pub notice: WrittenNotice,
+    /// What a result means to the person who eats it, by rising value.
+    #[serde(default)]
+    pub level: Vec<WrittenLevel>,
+    /// How a cook measures it at home, if at all.
+    pub measure: Option<String>,
+}
+
+/// The difference in an attribute that a person notices.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenNotice {
+    /// An absolute difference in the attribute's unit.
+    pub difference: Option<Spanned<WrittenValue>>,
+    /// A ratio of the larger to the smaller.
+    pub ratio: Option<Spanned<WrittenValue>>,
+}
+
+/// What results up to a bound mean.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenLevel {
+    /// The upper bound in the attribute's unit; none for the last level.
+    pub up_to: Option<f64>,
+    /// What it means on the tongue or in the pan.
+    pub means: String,
+    /// Where the bound comes from.
+    pub source: Option<Text>,
+}
+
+/// A physical effect wanted.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenGoal {
+    /// Id, in kebab case.
+    pub id: Text,
+    /// Name as printed.
+    pub name: String,
+    /// Other names.
+    #[serde(default)]
+    pub synonyms: Vec<Text>,
+    /// Plain words.
+    pub summary: String,
+    /// The attribute that measures it.
+    pub attribute: Text,
+    /// The target, in the attribute's dimension.
+    pub target: Spanned<WrittenValue>,
+    /// `at least` or `at most`.
+    pub reach: Text,
+}
+
+/// A process model and its parameters.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenProcess {
+    /// Id, in kebab case: the name of its module.
+    pub id: Text,
+    /// What it does, in plain words.
+    pub summary: String,
+    /// Its parameters by name.
+    #[serde(default)]
+    pub parameters: BTreeMap<Text, Spanned<WrittenParameter>>,
+    /// The streams that it gives, the main one first.
+    #[serde(default)]
+    pub streams: Vec<String>,
+}
+
+/// A parameter of a process model: its meaning, and its default range when it has one.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenParameter {
+    /// What it is.
+    pub meaning: String,
+    /// Its unit.
+    pub unit: Text,
+    /// The 10th percentile of the default.
+    pub low: Option<f64>,
+    /// The median of the default; none when an appliance or a move must give it.
+    pub typical: Option<f64>,
+    /// The 90th percentile of the default.
+    pub high: Option<f64>,
+    /// As for any value.
+    pub source: Option<Text>,
+    /// As for any value.
+    pub locator: Option<String>,
+    /// As for any value.
+    pub confidence: Option<Text>,
+    /// As for any value.
+    pub note: Option<String>,
+    /// What a cook can do to know it better.
+    pub measure: Option<String>,
+}
+
+/// An aroma compound.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenAroma {
+    /// Id, in kebab case.
+    pub id: Text,
+    /// Name as printed.
+    pub name: String,
+    /// Other names.
+    #[serde(default)]
+    pub synonyms: Vec<Text>,
+    /// Registry number.
+    pub cas: String,
+    /// Formula.
+    #[serde(default)]
+    pub formula: String,
+    /// `top`, `middle` or `base`.
+    pub note: Text,
+    /// What it smells of.
+    pub smell: String,
+    /// Foods in which it matters, in plain words.
+    #[serde(default)]
+    pub found_in: Vec<String>,
+    /// Its physical values.
+    pub values: Values,
+}
+
+/// One move: a process run with appliances and settings, and what the cook does.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenMove {
+    /// The process model.
+    pub process: Text,
+    /// Appliances, each an id or a role, alternatives with `|`.
+    #[serde(default)]
+    pub uses: Vec<Text>,
+    /// Supplies with their dose.
+    #[serde(default)]
+    pub supplies: Vec<WrittenDose>,
+    /// Settings of the process, by parameter name.
+    #[serde(default)]
+    pub settings: Values,
+    /// Settings that are words: the shape, the medium, the mode.
+    #[serde(default)]
+    pub modes: BTreeMap<Text, Text>,
+    /// The stream that goes on to the next move; the main one when left out.
+    pub keep: Option<Text>,
+    /// What the cook does, with places such as `{time}` for computed numbers.
+    #[serde(rename = "do")]
+    pub instruction: Text,
+    /// When to stop: the first whose gear the kitchen owns is printed.
+    #[serde(default)]
+    pub until: Vec<WrittenEndpoint>,
+}
+
+/// A supply with its dose.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenDose {
+    /// The supply, or alternatives with `|`.
+    pub id: Text,
+    /// Mass of supply per mass of food; none for things that are not used up.
+    pub dose: Option<Spanned<WrittenValue>>,
+    /// Whether it goes into the food.
+    #[serde(default)]
+    pub stays_in: bool,
+}
+
+/// An endpoint that a cook can check.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenEndpoint {
+    /// The gear that it needs; none for a look or a feel.
+    pub needs: Option<Text>,
+    /// What to look for, with places for computed numbers.
+    pub says: Text,
+}
+
+/// A professional step.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenTechnique {
+    /// Id, in kebab case.
+    pub id: Text,
+    /// Trade name.
+    pub name: String,
+    /// Other names.
+    #[serde(default)]
+    pub synonyms: Vec<Text>,
+    /// What it does, in plain words.
+    pub summary: String,
+    /// What it physically achieves.
+    pub achieves: String,
+    /// Its goals, the most important first.
+    pub goals: Vec<Text>,
+    /// Attributes on which the results are compared, the most important first.
+    pub compare: Vec<Text>,
+    /// A food on which the method is shown when none is named.
+    pub demo_food: Text,
+    /// Hazards of the laboratory method.
+    #[serde(default)]
+    pub hazards: Vec<Text>,
+    /// The laboratory method.
+    #[serde(rename = "move")]
+    pub moves: Vec<WrittenMove>,
+    /// What to buy instead.
+    pub buy: Option<String>,
+    /// The source of the laboratory settings, where a value names none.
+    pub source: Option<Text>,
+    /// Page, table or figure in it.
+    pub locator: Option<String>,
+}
+
+/// A way to reach a goal at home.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenRoute {
+    /// Id, in kebab case.
+    pub id: Text,
+    /// Name as printed.
+    pub name: String,
+    /// Other names.
+    #[serde(default)]
+    pub synonyms: Vec<Text>,
+    /// What it is, in plain words.
+    pub summary: String,
+    /// Techniques that it stands in for.
+    pub serves: Vec<Text>,
+    /// Groups or ids of foods that it suits; empty for any.
+    #[serde(default)]
+    pub foods: Vec<Text>,
+    /// Its moves, in order.
+    #[serde(rename = "move")]
+    pub moves: Vec<WrittenMove>,
+    /// What is lost that no model computes; printed as stated.
+    #[serde(default)]
+    pub loses: Vec<String>,
+    /// When it fails.
+    #[serde(default)]
+    pub fails: Vec<String>,
+    /// Hazards.
+    #[serde(default)]
+    pub hazards: Vec<Text>,
+    /// Attended time beside what the models count.
+    pub hands_on: Spanned<WrittenValue>,
+    /// Cost beside the supplies.
+    pub cost: Option<Spanned<WrittenValue>>,
+    /// The source of the route's values, where a value names none.
+    pub source: Option<Text>,
+    /// Page, table or figure in it.
+    pub locator: Option<String>,
+}
+
+/// A kind of gear.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenAppliance {
+    /// Id, in kebab case.
+    pub id: Text,
+    /// Name as printed.
+    pub name: String,
+    /// Other names.
+    #[serde(default)]
+    pub synonyms: Vec<Text>,
+    /// What it is.
+    pub summary: String,
+    /// `home`, `laboratory` or `both`.
+    pub found: Text,
+    /// Roles that it fills beside its own id: `hob`, `freezer`, `blender`.
+    #[serde(default)]
+    pub fills: Vec<Text>,
+    /// Its capabilities, by parameter name.
+    #[serde(default)]
+    pub values: Values,
+    /// Words that it sets: the heat source, the cooling medium.
+    #[serde(default)]
+    pub modes: BTreeMap<Text, Text>,
+    /// Hazards.
+    #[serde(default)]
+    pub hazards: Vec<Text>,
+    /// The source of its values, where a value names none.
+    pub source: Option<Text>,
+    /// Page, table or figure in it.
+    pub locator: Option<String>,
+}
+
+/// A consumable.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenSupply {
+    /// Id, in kebab case.
+    pub id: Text,
+    /// Name as printed.
+    pub name: String,
+    /// Other names.
+    #[serde(default)]
+    pub synonyms: Vec<Text>,
+    /// What it is and what to look for when buying.
+    pub summary: String,
+    /// Roles that it fills beside its own id.
+    #[serde(default)]
+    pub fills: Vec<Text>,
+    /// Whether every kitchen has it.
+    #[serde(default)]
+    pub everyday: bool,
+    /// Values by parameter name: price, opening, density.
+    #[serde(default)]
+    pub values: Values,
+    /// Allergens that it brings.
+    #[serde(default)]
+    pub allergens: Vec<String>,
+    /// Hazards.
+    #[serde(default)]
+    pub hazards: Vec<Text>,
+    /// The source of its values, where a value names none.
+    pub source: Option<Text>,
+    /// Page, table or figure in it.
+    pub locator: Option<String>,
+}
+
+/// A food.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenFood {
+    /// Id, in kebab case.
+    pub id: Text,
+    /// Name as printed.
+    pub name: String,
+    /// Other names.
+    #[serde(default)]
+    pub synonyms: Vec<Text>,
+    /// The group: juice, fruit, vegetable, dairy, meat, …
+    pub group: Text,
+    /// Mass shares in g per 100 g of edible portion.
+    pub composition: Spanned<WrittenComposition>,
+    /// Other values by name: pH, freezing point, particle sizes, refuse.
+    #[serde(default)]
+    pub values: Values,
+    /// Aroma compounds that carry its smell.
+    #[serde(default)]
+    pub aromas: Vec<Text>,
+    /// Allergens by the lists of the EU and the US.
+    #[serde(default)]
+    pub allergens: Vec<String>,
+    /// Where the composition comes from.
+    pub source: Option<Text>,
+    /// Record, page or table in it.
+    pub locator: Option<String>,
+}
+
+/// Mass shares in g per 100 g; carbohydrate is the sum of sugars, starch and fibre and the rest.
+#[derive(Debug, Clone, Copy, Default, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct WrittenComposition {
+    /// Water.
+    pub water: f64,
+    /// Protein.
+    pub protein: f64,
+    /// Fat.
+    pub fat: f64,
+    /// Carbohydrate by difference, fibre included.
+    pub carbohydrate: f64,
+    /// Sugars, part of carbohydrate.
+    pub sugars: f64,
+    /// Starch, part of carbohydrate.
+    pub starch: f64,
+    /// Fibre, part of carbohydrate.
+    pub fibre: f64,
+    /// Organic acids, part of carbohydrate.
+    pub acid: f64,
+    /// Ash, salt included.
+    pub ash: f64,
+    /// Salt, part of ash.
+    pub salt: f64,
+    /// Ethanol.
+    pub ethanol: f64,
+}
+
+/// What can hurt someone.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenHazard {
+    /// Id, in kebab case.
+    pub id: Text,
+    /// Name as printed.
+    pub name: String,
+    /// Other names.
+    #[serde(default)]
+    pub synonyms: Vec<Text>,
+    /// `danger`, `warning` or `caution`.
+    pub signal: Text,
+    /// The usual caution: hazard, consequence, action, when to stop.
+    pub caution: String,
+    /// Whom to ask: local code, tested procedure, licence.
+    pub defer: Option<String>,
+    /// Rules that are computed; without any the caution is printed wherever the hazard is named.
+    #[serde(default)]
+    pub rule: Vec<WrittenRule>,
+    /// Improvisations that are refused by name.
+    #[serde(default)]
+    pub refuses: Vec<String>,
+    /// Where the caution comes from.
+    pub source: Option<Text>,
+    /// Page, table or section in it.
+    pub locator: Option<String>,
+}
+
+/// A computed rule: fires when all of its conditions hold.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenRule {
+    /// `warn` or `refuse`.
+    pub verdict: Text,
+    /// What to say, with places for computed numbers.
+    pub says: String,
+    /// Its conditions.
+    pub when: Vec<WrittenCondition>,
+}
+
+/// A fact that lies above or below a limit.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenCondition {
+    /// The fact, by name.
+    pub fact: Text,
+    /// The limit above which the condition holds.
+    pub above: Option<Spanned<WrittenValue>>,
+    /// The limit below which the condition holds.
+    pub below: Option<Spanned<WrittenValue>>,
+}
