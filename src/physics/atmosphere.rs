@@ -1,1 +1,0 @@
-//! Air pressure with altitude, and moist air.
