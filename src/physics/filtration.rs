@@ -1,1 +1,0 @@
-//! Filtration through cloth, paper, cake and membrane.
