@@ -1,1 +1,0 @@
-//! Drying of thin layers and slabs in air.

@@ -1,1 +1,0 @@
-//! Water activity and moisture of food.
