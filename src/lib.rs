@@ -6,6 +6,7 @@
 //! source.
 
 pub mod calc;
+pub mod cli;
 pub mod estimate;
 pub mod finding;
 pub mod knowledge;

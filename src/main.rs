@@ -1,3 +1,7 @@
 //! The `standin` command.
 
-fn main() {}
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    standin::cli::run(std::env::args_os())
+}

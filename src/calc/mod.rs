@@ -13,6 +13,7 @@ mod given;
 mod heat;
 mod parting;
 mod question;
+mod range;
 mod safety;
 mod shearing;
 mod solutions;
@@ -20,6 +21,7 @@ mod water;
 
 pub use given::{Answer, CalcError, Given};
 pub use question::{Family, Input, Kind, Need, Output, Question};
+pub use range::{Range, Sweep};
 
 /// Returns every question, by family in the order of [`Family::ALL`], then as listed in its file.
 pub fn questions() -> Vec<&'static Question> {

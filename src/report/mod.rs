@@ -1,11 +1,14 @@
 //! Reports: one document model, several formats.
 //!
-//! A result is written once as a [`Document`]; [`table`] and [`markdown`] render it, and
+//! A result is written once as a [`Document`]; [`table`], [`markdown`] and [`html`] render it, and
 //! [`json`] prints the serialised result itself.
 
+pub mod calc;
 pub mod chart;
+pub mod chart_svg;
 pub mod chart_text;
 pub mod document;
+pub mod html;
 pub mod json;
 pub mod markdown;
 pub mod scale;

@@ -1,0 +1,205 @@
+//! The command line of `standin calc`, built from the list of questions.
+
+use std::fmt::Write as _;
+use std::path::PathBuf;
+
+use clap::builder::PossibleValuesParser;
+use clap::error::ErrorKind;
+use clap::{Arg, ArgMatches, Command, value_parser};
+
+use super::{Asked, Inquiry};
+use crate::calc::{Family, Input, Kind, Need, Question, find, questions};
+use crate::quantity::{Dimension, Measures, units_of};
+
+/// The subcommand that lists all questions.
+const LIST: &str = "list";
+/// The option that draws a curve.
+const PLOT: &str = "plot";
+/// The option that chooses what is drawn.
+const PLOT_OUTPUT: &str = "plot-output";
+
+/// Help of `standin calc`, whose questions stand under the headings of their families.
+const HELP: &str =
+    "{about-with-newline}\n{usage-heading} {usage}\n{after-help}\n\nOptions:\n{options}";
+
+/// Arguments of `standin calc`.
+#[derive(Debug, Clone)]
+pub(crate) struct CalcArgs {
+    pub(super) asked: Asked,
+}
+
+impl clap::Args for CalcArgs {
+    fn augment_args(command: Command) -> Command {
+        // Deferred, so that other commands do not pay for the questions at start.
+        command.defer(with_questions)
+    }
+
+    fn augment_args_for_update(command: Command) -> Command {
+        Self::augment_args(command)
+    }
+}
+
+impl clap::FromArgMatches for CalcArgs {
+    fn from_arg_matches(matches: &ArgMatches) -> Result<Self, clap::Error> {
+        let missing = || clap::Error::raw(ErrorKind::MissingSubcommand, "no question given\n");
+        let (name, matches) = matches.subcommand().ok_or_else(missing)?;
+        let asked = match find(name) {
+            Some(question) => Asked::One(inquiry(question, matches)),
+            None => Asked::List,
+        };
+        Ok(Self { asked })
+    }
+
+    fn update_from_arg_matches(&mut self, matches: &ArgMatches) -> Result<(), clap::Error> {
+        *self = Self::from_arg_matches(matches)?;
+        Ok(())
+    }
+}
+
+fn inquiry(question: &'static Question, matches: &ArgMatches) -> Inquiry {
+    let text = |input: &'static Input| {
+        let written = matches.get_one::<String>(input.name)?;
+        Some((input.name, written.clone()))
+    };
+    Inquiry {
+        question,
+        inputs: question.inputs.iter().filter_map(text).collect(),
+        plot: matches.get_one::<PathBuf>(PLOT).cloned(),
+        plot_output: matches.get_one::<String>(PLOT_OUTPUT).cloned(),
+    }
+}
+
+fn with_questions(command: Command) -> Command {
+    let all = questions();
+    let list = Command::new(LIST).about("List every question; with --format json, all about it");
+    command
+        .subcommand_required(true)
+        .arg_required_else_help(true)
+        .subcommand_value_name("QUESTION")
+        .help_template(HELP)
+        .after_help(overview(&all))
+        .subcommand(list)
+        .subcommands(all.into_iter().map(question_command))
+}
+
+/// Lists the questions under the headings of their families.
+fn overview(all: &[&Question]) -> String {
+    let column = all.iter().map(|question| question.name.len()).max().unwrap_or(0);
+    let mut out = String::new();
+    for family in Family::ALL {
+        let mut members = all.iter().filter(|question| question.family == family).peekable();
+        if members.peek().is_some() {
+            let _ = writeln!(out, "\n{}:", family.heading());
+        }
+        for question in members {
+            let _ = writeln!(out, "  {:column$}  {}", question.name, question.summary);
+        }
+    }
+    let _ = write!(
+        out,
+        "\nEvery question:\n  {LIST:column$}  List every question; with --format json, all about it\
+         \n\nAsk `standin calc QUESTION --help` for its inputs, results and an example."
+    );
+    out
+}
+
+fn question_command(question: &'static Question) -> Command {
+    let plot = Arg::new(PLOT)
+        .long(PLOT)
+        .value_name("FILE")
+        .value_parser(value_parser!(PathBuf))
+        .help_heading("Curve")
+        .help("Draw a curve over a ranged input as SVG; `-` is standard output");
+    let plot_output = Arg::new(PLOT_OUTPUT)
+        .long(PLOT_OUTPUT)
+        .value_name("KEY")
+        .help_heading("Curve")
+        .help("Draw this result instead of the first");
+    Command::new(question.name)
+        .visible_aliases(question.other_names.iter().copied())
+        .about(question.summary)
+        .after_help(example(question))
+        .after_long_help(format!("{}\n\n{}\n\n{RANGES}", results(question), example(question)))
+        .next_help_heading("Inputs")
+        .args(question.inputs.iter().map(argument))
+        .arg(plot)
+        .arg(plot_output)
+}
+
+const RANGES: &str = "\
+Ranges:
+  One amount may be a range, such as \"20..80 step 10 °C\" or \"20..80 °C\";
+  the answer is then a table, and --plot draws it.";
+
+fn example(question: &Question) -> String {
+    format!("Example:\n  standin calc {}", question.example)
+}
+
+fn results(question: &Question) -> String {
+    let column = question.outputs.iter().map(|output| output.key.len()).max().unwrap_or(0);
+    let mut out = "Results:".to_owned();
+    for output in question.outputs {
+        let _ = write!(out, "\n  {:column$}  {}", output.key, output.label);
+        if !output.unit.is_empty() {
+            let _ = write!(out, " [{}]", output.unit);
+        }
+    }
+    out
+}
+
+fn argument(input: &'static Input) -> Arg {
+    let argument = Arg::new(input.name)
+        .long(input.name)
+        .help(input.help)
+        .allow_hyphen_values(true)
+        .required(input.need == Need::Required);
+    let argument = match input.need {
+        Need::Default(text) => argument.default_value(text),
+        Need::Required | Need::Optional => argument,
+    };
+    match input.kind {
+        Kind::Amount(dimension) => argument
+            .value_name(dimension.word().to_uppercase())
+            .long_help(format!("{}\n\n{}", input.help, units(dimension))),
+        Kind::Choice(words) => {
+            argument.value_name("WORD").value_parser(PossibleValuesParser::new(words))
+        }
+        Kind::Text => argument.value_name("TEXT"),
+    }
+}
+
+/// Says in which units an amount may be written.
+fn units(dimension: Dimension) -> String {
+    let symbols: Vec<&str> = units_of(dimension, Measures::default())
+        .map(|unit| if unit.symbol.is_empty() { "a bare number" } else { unit.symbol })
+        .collect();
+    format!("Units: {}", symbols.join(", "))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_question_takes_the_name_of_an_option() {
+        let taken = ["format", "width", "colour", "ascii", "linear", "knowledge", "help"];
+        for question in questions() {
+            for input in question.inputs {
+                let name = input.name;
+                let own = [PLOT, PLOT_OUTPUT].contains(&name) || taken.contains(&name);
+                assert!(!own, "{}: input `{name}` is an option of the program", question.name);
+            }
+        }
+    }
+
+    #[test]
+    fn no_two_questions_share_a_name() {
+        let all = questions();
+        let mut names: Vec<&str> =
+            all.iter().flat_map(|q| q.other_names.iter().copied().chain([q.name])).collect();
+        names.sort_unstable();
+        let twice = names.windows(2).find(|pair| pair[0] == pair[1]);
+        assert_eq!(twice, None);
+        assert!(!names.contains(&LIST));
+    }
+}

@@ -1,0 +1,91 @@
+//! `standin calc`: ask the physics alone.
+
+use std::path::{Path, PathBuf};
+
+use anyhow::Context as _;
+
+use super::Outcome;
+use super::context::{Context, Format};
+use super::failure::Failure;
+use crate::calc::{Question, Sweep, questions};
+use crate::report::{calc as report, chart_svg};
+
+mod command;
+
+pub(crate) use command::CalcArgs;
+
+/// What is asked.
+#[derive(Debug, Clone)]
+pub(crate) enum Asked {
+    /// The list of all questions.
+    List,
+    /// One question.
+    One(Inquiry),
+}
+
+/// One question with its inputs as written.
+#[derive(Debug, Clone)]
+pub(crate) struct Inquiry {
+    question: &'static Question,
+    /// Each input, defaults included, in the order of the question.
+    inputs: Vec<(&'static str, String)>,
+    /// Where the curve goes; `-` is standard output.
+    plot: Option<PathBuf>,
+    /// Which output is drawn.
+    plot_output: Option<String>,
+}
+
+/// Runs the command.
+pub(crate) fn run(args: &CalcArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
+    match &args.asked {
+        Asked::List => {
+            let all = questions();
+            context.report(&report::catalogue_document(&all), &report::catalogue_json(&all))?;
+        }
+        Asked::One(inquiry) => answer(inquiry, context)?,
+    }
+    Ok(Outcome::Done)
+}
+
+fn answer(inquiry: &Inquiry, context: &mut Context<'_>) -> anyhow::Result<()> {
+    let question = inquiry.question;
+    let written: Vec<(&str, &str)> =
+        inquiry.inputs.iter().map(|(name, text)| (*name, text.as_str())).collect();
+    if let Some(sweep) = Sweep::ask(question, &written).map_err(Failure::from)? {
+        return answer_sweep(inquiry, &written, &sweep, context);
+    }
+    if inquiry.plot.is_some() || inquiry.plot_output.is_some() {
+        let message = "a curve needs one input as a range";
+        let hint = "write a range such as `20..80 step 10 °C`";
+        return Err(Failure::wrong_use(message).hint(hint).into());
+    }
+    let answer = question.ask(&written).map_err(Failure::from)?;
+    let document = report::answer_document(question, &written, &answer);
+    context.report(&document, &report::answer_json(question, &written, &answer))
+}
+
+fn answer_sweep(
+    inquiry: &Inquiry,
+    written: &[(&str, &str)],
+    sweep: &Sweep,
+    context: &mut Context<'_>,
+) -> anyhow::Result<()> {
+    let question = inquiry.question;
+    let output = match &inquiry.plot_output {
+        Some(key) => Some(question.expect_output(key).map_err(Failure::from)?),
+        None => question.outputs.first(),
+    };
+    let chart = output.map(|output| report::sweep_chart(question, sweep, output));
+    if let (Some(path), Some(chart)) = (&inquiry.plot, &chart) {
+        let drawing = chart_svg::standalone(chart);
+        if path == Path::new("-") {
+            return Ok(context.out.write_all(drawing.as_bytes())?);
+        }
+        std::fs::write(path, drawing)
+            .with_context(|| format!("cannot write `{}`", path.display()))?;
+        context.remark(&format!("curve written to {}", path.display()))?;
+    }
+    let chart = chart.filter(|_| context.format == Format::Html);
+    let document = report::sweep_document(question, written, sweep, chart);
+    context.report(&document, &report::sweep_json(question, written, sweep))
+}

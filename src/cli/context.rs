@@ -1,0 +1,173 @@
+//! What every command is given: where to write, in which format, laid out how.
+
+use std::ffi::OsStr;
+use std::io::Write;
+
+use clap::ValueEnum;
+use serde::Serialize;
+
+use crate::report::{Document, TextStyle, html, json, markdown, table};
+
+/// The widest text on a terminal when no width is asked for: longer lines are hard to read.
+const WIDEST_DEFAULT: usize = 100;
+/// The widest text that can be asked for.
+const WIDEST: u16 = 1000;
+
+/// How a result is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Format {
+    /// Text for a terminal
+    Table,
+    /// JSON with stable keys, for other programs
+    Json,
+    /// CommonMark with tables, for a manuscript
+    Markdown,
+    /// One self-contained page, for a phone or for print
+    Html,
+}
+
+/// When bold text is used.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Colour {
+    /// On a terminal that shows it, unless NO_COLOR is set
+    Auto,
+    /// Always
+    Always,
+    /// Never
+    Never,
+}
+
+/// Options of the whole program.
+#[derive(Debug, Clone, clap::Args)]
+pub(crate) struct SharedArgs {
+    /// Write the result in this format
+    #[arg(long, global = true, value_enum, default_value = "table", help_heading = "Output")]
+    pub(crate) format: Format,
+
+    /// Wrap text at this many columns [default: the terminal up to 100, or 80]
+    #[arg(long, global = true, value_name = "COLUMNS", help_heading = "Output")]
+    #[arg(value_parser = clap::value_parser!(u16).range(i64::from(LEAST)..=i64::from(WIDEST)))]
+    width: Option<u16>,
+
+    /// Use bold text
+    #[arg(long, global = true, value_name = "WHEN", value_enum, help_heading = "Output")]
+    #[arg(default_value = "auto")]
+    colour: Colour,
+
+    /// Write ASCII signs only, such as "deg C" for "°C"
+    #[arg(long, global = true, help_heading = "Output")]
+    ascii: bool,
+
+    /// Write for a screen reader: no rules, no drawing, tables as named values
+    #[arg(long, global = true, help_heading = "Output")]
+    linear: bool,
+}
+
+/// The least width that can be asked for.
+#[allow(clippy::cast_possible_truncation, reason = "the least width is 20")]
+const LEAST: u16 = table::LEAST_WIDTH as u16;
+
+/// What is known about standard output and the environment.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Surroundings<'a> {
+    /// Columns of the terminal; `None` when standard output is not one.
+    pub(crate) terminal_width: Option<u16>,
+    /// The variable `NO_COLOR`.
+    pub(crate) no_colour: Option<&'a OsStr>,
+    /// The variable `TERM`.
+    pub(crate) terminal_name: Option<&'a OsStr>,
+}
+
+impl SharedArgs {
+    /// Returns how text is laid out; an explicit option wins over the environment.
+    pub(crate) fn text_style(&self, around: Surroundings<'_>) -> TextStyle {
+        let terminal = around.terminal_width.map(|width| usize::from(width).min(WIDEST_DEFAULT));
+        let width = self.width.map(usize::from).or(terminal).unwrap_or(table::DEFAULT_WIDTH);
+        let refused = around.no_colour.is_some_and(|value| !value.is_empty())
+            || around.terminal_name.is_some_and(|name| name == "dumb");
+        let colour = match self.colour {
+            Colour::Always => true,
+            Colour::Never => false,
+            Colour::Auto => around.terminal_width.is_some() && !refused,
+        };
+        TextStyle { width, colour, ascii: self.ascii, linear: self.linear }
+    }
+}
+
+/// What a command writes to, and how.
+pub(crate) struct Context<'a> {
+    /// How results are written.
+    pub(crate) format: Format,
+    /// How text is laid out.
+    pub(crate) style: TextStyle,
+    /// Standard output, for results.
+    pub(crate) out: &'a mut dyn Write,
+    /// Standard error, for remarks.
+    pub(crate) remarks: &'a mut dyn Write,
+}
+
+impl Context<'_> {
+    /// Writes a result in the format asked for: the document, or the result itself as JSON.
+    pub(crate) fn report(
+        &mut self,
+        document: &Document,
+        result: &impl Serialize,
+    ) -> anyhow::Result<()> {
+        let text = match self.format {
+            Format::Table => table::render(document, &self.style),
+            Format::Markdown => markdown::render(document),
+            Format::Html => html::render(document),
+            Format::Json => json::pretty(result)?,
+        };
+        Ok(self.out.write_all(text.as_bytes())?)
+    }
+
+    /// Writes a remark, which is no part of the result.
+    pub(crate) fn remark(&mut self, text: &str) -> anyhow::Result<()> {
+        Ok(writeln!(self.remarks, "{}", self.style.signs(text))?)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const SHARED: SharedArgs = SharedArgs {
+        format: Format::Table,
+        width: None,
+        colour: Colour::Auto,
+        ascii: false,
+        linear: false,
+    };
+    const TERMINAL: Surroundings<'_> =
+        Surroundings { terminal_width: Some(140), no_colour: None, terminal_name: None };
+
+    #[test]
+    fn a_terminal_gets_bold_text_up_to_a_readable_width() {
+        let style = SHARED.text_style(TERMINAL);
+        assert!(style.colour);
+        assert_eq!(style.width, 100);
+    }
+
+    #[test]
+    fn a_pipe_gets_plain_text_eighty_wide() {
+        let style = SHARED.text_style(Surroundings { terminal_width: None, ..TERMINAL });
+        assert!(!style.colour);
+        assert_eq!(style.width, 80);
+    }
+
+    #[test]
+    fn no_color_counts_only_when_it_is_not_empty() {
+        let with = |value| Surroundings { no_colour: Some(OsStr::new(value)), ..TERMINAL };
+        assert!(SHARED.text_style(with("")).colour);
+        assert!(!SHARED.text_style(with("1")).colour);
+    }
+
+    #[test]
+    fn an_explicit_option_wins() {
+        let dumb = Surroundings { terminal_name: Some(OsStr::new("dumb")), ..TERMINAL };
+        assert!(!SHARED.text_style(dumb).colour);
+        let always = SharedArgs { colour: Colour::Always, ..SHARED };
+        assert!(always.text_style(dumb).colour);
+    }
+}

@@ -1,0 +1,120 @@
+//! Errors as the user sees them: a kind, the chain of causes, and hints.
+
+use std::fmt;
+use std::io::{self, Write};
+
+use crate::calc::CalcError;
+
+/// What sort of fault it is, which tells the user where to look.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum FailureKind {
+    /// The command line asks for something that cannot be.
+    WrongUse,
+    /// The laws have no number for these conditions.
+    NoAnswer,
+    /// A file cannot be read or written.
+    File,
+}
+
+impl FailureKind {
+    const fn word(self) -> &'static str {
+        match self {
+            Self::WrongUse => "wrong-use",
+            Self::NoAnswer => "no-answer",
+            Self::File => "file",
+        }
+    }
+}
+
+/// An error with its kind and what to do about it.
+#[derive(Debug)]
+pub(crate) struct Failure {
+    kind: FailureKind,
+    message: String,
+    hints: Vec<String>,
+}
+
+impl fmt::Display for Failure {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        formatter.write_str(&self.message)
+    }
+}
+
+impl std::error::Error for Failure {}
+
+impl Failure {
+    /// Makes a failure.
+    pub(crate) fn new(kind: FailureKind, message: impl Into<String>) -> Self {
+        Self { kind, message: message.into(), hints: Vec::new() }
+    }
+
+    /// Makes a failure of wrong use.
+    pub(crate) fn wrong_use(message: impl Into<String>) -> Self {
+        Self::new(FailureKind::WrongUse, message)
+    }
+
+    /// Says what to do about it.
+    #[must_use]
+    pub(crate) fn hint(mut self, hint: impl Into<String>) -> Self {
+        self.hints.push(hint.into());
+        self
+    }
+}
+
+impl From<CalcError> for Failure {
+    fn from(error: CalcError) -> Self {
+        let kind = match error {
+            CalcError::Physics(_) => FailureKind::NoAnswer,
+            _ => FailureKind::WrongUse,
+        };
+        let failure = Self::new(kind, error.to_string());
+        match error.help() {
+            Some(help) => failure.hint(help),
+            None => failure,
+        }
+    }
+}
+
+/// Returns whether the reader of a pipe has gone, as in `standin ... | head`.
+pub(crate) fn is_broken_pipe(error: &anyhow::Error) -> bool {
+    error
+        .chain()
+        .filter_map(|cause| cause.downcast_ref::<io::Error>())
+        .any(|cause| cause.kind() == io::ErrorKind::BrokenPipe)
+}
+
+/// Writes an error with its causes and hints.
+pub(crate) fn write_failure(error: &anyhow::Error, out: &mut dyn Write) -> io::Result<()> {
+    let failure = error.chain().find_map(|cause| cause.downcast_ref::<Failure>());
+    let kind = failure.map_or(FailureKind::File, |failure| failure.kind);
+    writeln!(out, "error[{}]: {error}", kind.word())?;
+    for cause in error.chain().skip(1) {
+        writeln!(out, "  because: {cause}")?;
+    }
+    for hint in failure.iter().flat_map(|failure| &failure.hints) {
+        writeln!(out, "  = help: {hint}")?;
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use anyhow::Context as _;
+
+    #[test]
+    fn causes_and_hints_follow_the_message() {
+        let failure = Failure::wrong_use("no such kitchen").hint("`show` lists them");
+        let error = anyhow::Error::from(failure).context("cannot adapt the recipe");
+        let mut out = Vec::new();
+        write_failure(&error, &mut out).unwrap();
+        let expected = "error[wrong-use]: cannot adapt the recipe\n  because: no such kitchen\n  = help: `show` lists them\n";
+        assert_eq!(String::from_utf8(out).unwrap(), expected);
+    }
+
+    #[test]
+    fn a_broken_pipe_is_found_below_its_context() {
+        let broken: io::Result<()> = Err(io::ErrorKind::BrokenPipe.into());
+        assert!(is_broken_pipe(&broken.context("cannot write").unwrap_err()));
+    }
+}

@@ -1,0 +1,126 @@
+//! The command line: one file per command; the only room that prints or exits.
+//!
+//! Results go to standard output, remarks and errors to standard error. A command is a file with an
+//! `Args` struct and a `run(&args, &mut context) -> anyhow::Result<Outcome>`, named in [`Command`].
+
+use std::ffi::OsString;
+use std::io::{self, IsTerminal, Write};
+use std::process::ExitCode;
+
+use clap::{CommandFactory as _, Parser, Subcommand};
+
+mod calc;
+mod context;
+mod failure;
+
+use context::{Context, SharedArgs, Surroundings};
+
+/// Exit code for wrong use, unreadable input, or conditions for which there is no number.
+const EXIT_FAILURE: u8 = 2;
+
+/// Turn the laboratory steps of a professional recipe into home routes
+///
+/// The laboratory method and each home route are run through the same process models on the same
+/// food; the quality that is lost is the difference between the two.
+#[derive(Debug, Parser)]
+#[command(name = "standin", version, after_help = EXAMPLES)]
+struct Cli {
+    #[command(flatten)]
+    shared: SharedArgs,
+    #[command(subcommand)]
+    command: Command,
+}
+
+const EXAMPLES: &str = "\
+Examples:
+  standin calc --help
+  standin calc list --format json";
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Ask the physics alone: boiling points, settling times, lethality, cooling and more
+    Calc(calc::CalcArgs),
+}
+
+/// What a command that ran to its end has to say.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Outcome {
+    /// It is done: exit code 0.
+    Done,
+    /// The result says no: exit code 1.
+    SaysNo,
+}
+
+impl From<Outcome> for ExitCode {
+    fn from(outcome: Outcome) -> Self {
+        match outcome {
+            Outcome::Done => Self::from(0),
+            Outcome::SaysNo => Self::from(1),
+        }
+    }
+}
+
+/// Runs the program with the given arguments, the first being its own name.
+pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let cli = match Cli::try_parse_from(arguments) {
+        Ok(cli) => cli,
+        Err(error) => return show_clap_error(&error),
+    };
+    let (stdout, stderr) = (io::stdout(), io::stderr());
+    let (no_colour, terminal_name) = (std::env::var_os("NO_COLOR"), std::env::var_os("TERM"));
+    let around = Surroundings {
+        terminal_width: terminal_width(),
+        no_colour: no_colour.as_deref(),
+        terminal_name: terminal_name.as_deref(),
+    };
+    let mut out = io::BufWriter::new(stdout.lock());
+    let mut context = Context {
+        format: cli.shared.format,
+        style: cli.shared.text_style(around),
+        out: &mut out,
+        remarks: &mut stderr.lock(),
+    };
+    let result = dispatch(&cli.command, &mut context);
+    let result = result.and_then(|outcome| Ok(out.flush().map(|()| outcome)?));
+    result.map_or_else(|error| show_failure(&error), ExitCode::from)
+}
+
+fn dispatch(command: &Command, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
+    match command {
+        Command::Calc(args) => calc::run(args, context),
+    }
+}
+
+/// Returns the columns of the terminal at standard output; `None` when it is not one.
+fn terminal_width() -> Option<u16> {
+    let stdout = io::stdout();
+    let size = || terminal_size::terminal_size_of(&stdout);
+    stdout.is_terminal().then(|| size().map_or(DEFAULT_WIDTH, |(width, _)| width.0))
+}
+
+/// The columns of a terminal that does not say how wide it is: common practice.
+const DEFAULT_WIDTH: u16 = 80;
+
+/// Shows help, the version or a fault in the arguments, with the exit code that goes with it.
+fn show_clap_error(error: &clap::Error) -> ExitCode {
+    match error.print() {
+        Err(fault) if fault.kind() != io::ErrorKind::BrokenPipe => ExitCode::from(EXIT_FAILURE),
+        _ => ExitCode::from(u8::try_from(error.exit_code()).unwrap_or(EXIT_FAILURE)),
+    }
+}
+
+/// Shows an error; a reader that has gone is none.
+fn show_failure(error: &anyhow::Error) -> ExitCode {
+    if failure::is_broken_pipe(error) {
+        return ExitCode::SUCCESS;
+    }
+    // Nothing is left to be done when standard error cannot be written to.
+    let _ = failure::write_failure(error, &mut io::stderr().lock());
+    ExitCode::from(EXIT_FAILURE)
+}
+
+/// Returns the whole command line as clap knows it, for completions and manual pages.
+pub fn command() -> clap::Command {
+    Cli::command()
+}

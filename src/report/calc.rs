@@ -1,0 +1,232 @@
+//! Answers of the bench: as documents, and as JSON.
+
+use serde_json::{Map, Value, json};
+
+use super::chart::{Axis, Chart, Figure, Lines, Series, Spread};
+use super::document::{Document, Fact, Table, Text};
+use crate::calc::{Answer, Family, Input, Kind, Need, Output, Question, Sweep};
+use crate::quantity::{Measures, significant, units_of};
+
+/// Significant digits of a printed answer.
+const SHOWN_DIGITS: u32 = 4;
+
+/// The inputs of a question as written, defaults included.
+pub type Written<'a> = [(&'a str, &'a str)];
+
+fn shown(value: f64) -> String {
+    if value.is_finite() { significant(value, SHOWN_DIGITS) } else { "–".to_owned() }
+}
+
+fn with_unit(value: f64, unit: &str) -> String {
+    match unit {
+        "" => shown(value),
+        unit => format!("{} {unit}", shown(value)),
+    }
+}
+
+/// Capitalises the first letter of a line of help.
+fn capital(text: &str) -> String {
+    let mut signs = text.chars();
+    let first = signs.next().map(|sign| sign.to_uppercase().to_string());
+    first.unwrap_or_default() + signs.as_str()
+}
+
+fn opening(question: &Question, written: &Written) -> Document {
+    let mut document = Document::new(question.summary);
+    document.facts(written.iter().map(|(name, text)| Fact::new(name.replace('-', " "), *text)));
+    document
+}
+
+/// Writes one answer as a document.
+pub fn answer_document(question: &Question, written: &Written, answer: &Answer) -> Document {
+    let mut document = opening(question, written);
+    let mut table = Table::new().words("Result").words("Value");
+    for (key, value) in &answer.values {
+        let (label, unit) = question.output(key).map_or((*key, ""), |o| (o.label, o.unit));
+        table.push([Text::from(capital(label)), Text::new().strong(with_unit(*value, unit))]);
+    }
+    document.table(table);
+    for remark in &answer.remarks {
+        document.note(remark.as_str());
+    }
+    document
+}
+
+/// Writes one answer as JSON.
+pub fn answer_json(question: &Question, written: &Written, answer: &Answer) -> Value {
+    let outputs: Map<String, Value> =
+        answer.values.iter().map(|(key, value)| ((*key).to_owned(), json!(value))).collect();
+    json!({
+        "question": question.name,
+        "inputs": inputs_json(written),
+        "outputs": outputs,
+        "remarks": answer.remarks,
+    })
+}
+
+fn inputs_json(written: &Written) -> Map<String, Value> {
+    written.iter().map(|(name, text)| ((*name).to_owned(), json!(text))).collect()
+}
+
+/// Returns the outputs that some point of a sweep has, in the order of the question.
+fn outputs_of(question: &Question, sweep: &Sweep) -> Vec<&'static Output> {
+    let given = |output: &&Output| sweep.output(output.key).iter().any(|value| value.is_finite());
+    question.outputs.iter().filter(given).collect()
+}
+
+/// Writes the answers along a range as a document; a chart only where the format draws one.
+pub fn sweep_document(
+    question: &Question,
+    written: &Written,
+    sweep: &Sweep,
+    chart: Option<Chart>,
+) -> Document {
+    let mut document = opening(question, written);
+    let outputs = outputs_of(question, sweep);
+    let axis = Axis::new(capital(&sweep.input.replace('-', " ")), sweep.range.unit.as_str());
+    let mut table = Table::new().numbers(axis.caption());
+    for output in &outputs {
+        table = table.numbers(Axis::new(capital(output.label), output.unit).caption());
+    }
+    let columns: Vec<Vec<f64>> = outputs.iter().map(|output| sweep.output(output.key)).collect();
+    for (index, value) in sweep.range.values.iter().enumerate() {
+        let cells = columns.iter().map(|column| shown(column[index]));
+        table.push(std::iter::once(shown(*value)).chain(cells));
+    }
+    if let Some(chart) = chart {
+        document.chart(chart);
+    }
+    document.table(table);
+    for remark in sweep.remarks() {
+        document.note(remark);
+    }
+    document
+}
+
+/// Writes the answers along a range as JSON, the varied input in the unit in which it was written.
+pub fn sweep_json(question: &Question, written: &Written, sweep: &Sweep) -> Value {
+    let outputs = outputs_of(question, sweep);
+    let rows = sweep.range.values.iter().zip(&sweep.answers).map(|(value, answer)| {
+        let mut row = Map::new();
+        row.insert(sweep.input.to_owned(), json!(value));
+        for output in &outputs {
+            let found = answer.as_ref().ok().and_then(|answer| answer.get(output.key));
+            row.insert(output.key.to_owned(), json!(found));
+        }
+        Value::Object(row)
+    });
+    json!({
+        "question": question.name,
+        "inputs": inputs_json(written),
+        "range": { "input": sweep.input, "unit": sweep.range.unit },
+        "rows": rows.collect::<Vec<_>>(),
+        "remarks": sweep.remarks(),
+    })
+}
+
+/// Draws one output along a range.
+pub fn sweep_chart(question: &Question, sweep: &Sweep, output: &Output) -> Chart {
+    let values = sweep.output(output.key);
+    let points = sweep.range.values.iter().zip(&values).map(|(x, y)| (*x, Spread::exact(*y)));
+    let x = Axis::new(sweep.input.replace('-', " "), sweep.range.unit.as_str());
+    let y = Axis::new(output.label, output.unit);
+    let finding = finding(&x, &y, sweep, &values);
+    let series = vec![Series { name: output.label.to_owned(), points: points.collect() }];
+    Chart::new(question.summary, finding, Figure::Lines(Lines { x, y, series }))
+}
+
+/// Says in words what a curve does.
+fn finding(x: &Axis, y: &Axis, sweep: &Sweep, values: &[f64]) -> String {
+    let answered: Vec<(f64, f64)> = sweep
+        .range
+        .values
+        .iter()
+        .zip(values)
+        .filter(|(_, value)| value.is_finite())
+        .map(|(x, y)| (*x, *y))
+        .collect();
+    let (Some(first), Some(last)) = (answered.first(), answered.last()) else {
+        return format!("{} has no value along this range.", capital(&y.label));
+    };
+    let steps = || answered.windows(2).map(|pair| pair[1].1 - pair[0].1);
+    let span = format!(
+        "as {} goes from {} to {}",
+        x.label,
+        with_unit(first.0, &x.unit),
+        with_unit(last.0, &x.unit)
+    );
+    let (from, to) = (with_unit(first.1, &y.unit), with_unit(last.1, &y.unit));
+    let label = capital(&y.label);
+    if from == to && steps().all(|step| step.abs() <= f64::EPSILON * first.1.abs()) {
+        return format!("{label} stays at {from} {span}.");
+    }
+    if steps().all(|step| step >= 0.0) {
+        return format!("{label} rises from {from} to {to} {span}.");
+    }
+    if steps().all(|step| step <= 0.0) {
+        return format!("{label} falls from {from} to {to} {span}.");
+    }
+    let low = answered.iter().map(|(_, y)| *y).fold(f64::INFINITY, f64::min);
+    let high = answered.iter().map(|(_, y)| *y).fold(f64::NEG_INFINITY, f64::max);
+    let (low, high) = (with_unit(low, &y.unit), with_unit(high, &y.unit));
+    format!("{label} begins at {from} and ends at {to}, between {low} and {high}, {span}.")
+}
+
+/// Lists every question by family.
+pub fn catalogue_document(questions: &[&Question]) -> Document {
+    let mut document = Document::new("Questions for the bench");
+    for family in Family::ALL {
+        let mut table = Table::new().words("Question").words("Answers");
+        for question in questions.iter().filter(|question| question.family == family) {
+            table.push([question.name, question.summary]);
+        }
+        if !table.rows.is_empty() {
+            document.section(family.heading()).table(table);
+        }
+    }
+    document
+}
+
+/// Lists every question with its inputs and outputs.
+pub fn catalogue_json(questions: &[&Question]) -> Value {
+    let entry = |question: &&Question| {
+        json!({
+            "name": question.name,
+            "other_names": question.other_names,
+            "family": question.family.heading(),
+            "summary": question.summary,
+            "example": format!("standin calc {}", question.example),
+            "inputs": question.inputs.iter().map(input_json).collect::<Vec<_>>(),
+            "outputs": question.outputs.iter().map(output_json).collect::<Vec<_>>(),
+        })
+    };
+    json!({ "questions": questions.iter().map(entry).collect::<Vec<_>>() })
+}
+
+fn input_json(input: &Input) -> Value {
+    let (kind, dimension, accepted) = match input.kind {
+        Kind::Amount(dimension) => {
+            let units = units_of(dimension, Measures::default()).map(|unit| unit.symbol);
+            ("amount", Some(dimension.word()), units.collect::<Vec<_>>())
+        }
+        Kind::Choice(words) => ("choice", None, words.to_vec()),
+        Kind::Text => ("text", None, Vec::new()),
+    };
+    let default = match input.need {
+        Need::Default(text) => Some(text),
+        Need::Required | Need::Optional => None,
+    };
+    json!({
+        "name": input.name,
+        "kind": kind,
+        "dimension": dimension,
+        "accepted": accepted,
+        "required": input.need == Need::Required,
+        "default": default,
+        "help": input.help,
+    })
+}
+
+fn output_json(output: &Output) -> Value {
+    json!({ "key": output.key, "label": output.label, "unit": output.unit })
+}

@@ -1,0 +1,85 @@
+//! Lanes of work along a time axis.
+
+use maud::{Markup, html};
+
+use super::{CHARACTER, Drawing, LINE, WIDTH, place, text_width};
+use crate::quantity::significant;
+use crate::report::chart::{Lane, Stretch, Timeline};
+use crate::report::scale::Scale;
+
+/// Height of a track.
+const TRACK: f64 = 24.0;
+/// Height of a lane: its name, its track and a gap.
+const LANE: f64 = LINE + TRACK + 10.0;
+/// The axis is drawn this far from both edges, so that its numbers fit.
+const MARGIN: f64 = 16.0;
+/// The narrowest stretch that is drawn.
+const NARROWEST: f64 = 2.0;
+/// Significant digits of the numbers at the ticks.
+const TICK_DIGITS: u32 = 4;
+
+pub(super) fn draw(figure: &Timeline) -> Drawing {
+    let scale = Scale::covering([0.0, figure.end()]);
+    let mut parts = Vec::new();
+    let mut y = 0.0;
+    for lane in &figure.lanes {
+        parts.push(draw_lane(lane, &scale, y));
+        y += LANE;
+    }
+    let body = html! {
+        @for tick in &scale.ticks {
+            path class="rule" d={ "M" (place(across(&scale, *tick))) " 0V" (place(y + 4.0)) } {}
+            text x=(place(across(&scale, *tick))) y=(place(y + LINE)) text-anchor="middle" {
+                (significant(*tick, TICK_DIGITS))
+            }
+        }
+        @for part in &parts { (part) }
+        text x=(place(WIDTH)) y=(place(y + 2.0 * LINE)) text-anchor="end" {
+            (figure.axis.caption())
+        }
+        (key(y + 2.0 * LINE))
+    };
+    Drawing { width: WIDTH, height: y + 2.0 * LINE + 8.0, body }
+}
+
+fn across(scale: &Scale, value: f64) -> f64 {
+    MARGIN + scale.share(value) * (WIDTH - 2.0 * MARGIN)
+}
+
+fn draw_lane(lane: &Lane, scale: &Scale, y: f64) -> Markup {
+    let track = y + LINE;
+    html! {
+        text class="strong" x="0" y=(place(y + LINE - 4.0)) { (lane.name) }
+        rect class="track" x=(place(MARGIN)) y=(place(track)) width=(place(WIDTH - 2.0 * MARGIN))
+            height=(place(TRACK)) {}
+        @for stretch in &lane.stretches { (draw_stretch(stretch, scale, track)) }
+    }
+}
+
+fn draw_stretch(stretch: &Stretch, scale: &Scale, y: f64) -> Markup {
+    let from = across(scale, stretch.from);
+    let width = (across(scale, stretch.to) - from).max(NARROWEST);
+    let fits = text_width(&stretch.label) + CHARACTER <= width;
+    let class = if stretch.active { "f0" } else { "f1 s1 alone" };
+    let ink = if stretch.active { "inside" } else { "" };
+    html! {
+        rect class=(class) x=(place(from)) y=(place(y)) width=(place(width)) height=(place(TRACK)) {
+            title { (stretch.label) }
+        }
+        @if fits {
+            text class=(ink) x=(place(from + CHARACTER / 2.0)) y=(place(y + TRACK - 7.0)) {
+                (stretch.label)
+            }
+        }
+    }
+}
+
+/// Explains the two shades.
+fn key(y: f64) -> Markup {
+    html! {
+        rect class="f0" x="0" y=(place(y - 12.0)) width="14" height="14" {}
+        text x="20" y=(place(y)) { "needs a hand" }
+        rect class="f1 s1 alone" x="140" y=(place(y - 12.0)) width="14" height="14" {}
+        text x="160" y=(place(y)) { "runs by itself" }
+    }
+}

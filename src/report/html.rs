@@ -1,0 +1,170 @@
+//! A document as one self-contained page: readable on a phone in a kitchen, and in print.
+
+use maud::{DOCTYPE, Markup, PreEscaped, html};
+
+use super::chart::Chart;
+use super::chart_svg;
+use super::document::{Align, Block, Caution, Document, Item, Signal, Table, Text, Tone};
+
+/// The style of the page: one column, system fonts of 18 px and more, light or dark as the reader
+/// has it, and black on white on paper.
+const STYLE: &str = "\
+:root{color-scheme:light dark;--ink:#16191d;--paper:#fff;--soft:#f1f3f5;--line:#8a9099;--alarm:#b34700}\
+@media (prefers-color-scheme:dark){:root{--ink:#eceff3;--paper:#14171a;--soft:#22272c;--line:#8d959e;--alarm:#ff9d4d}}\
+*{box-sizing:border-box}\
+body{margin:0 auto;max-width:42rem;padding:1rem 1.1rem 3rem;font:1.125rem/1.55 system-ui,sans-serif;color:var(--ink);background:var(--paper);overflow-wrap:break-word}\
+h1{font-size:1.9rem;line-height:1.2}h2{font-size:1.45rem;line-height:1.25;margin-top:2.2rem}h3{font-size:1.2rem;margin-top:1.6rem}\
+li{margin:.4rem 0}\
+dl{display:grid;grid-template-columns:minmax(6rem,auto) 1fr;gap:.35rem 1rem}dt{font-weight:600}dd{margin:0}\
+.wide{overflow-x:auto}\
+table{border-collapse:collapse;width:100%;margin:1rem 0}\
+caption{text-align:left;font-weight:600;padding-bottom:.4rem}\
+th,td{text-align:left;vertical-align:top;padding:.45rem .7rem .45rem 0;border-bottom:1px solid var(--line)}\
+tbody th{font-weight:400}.number{text-align:right;font-variant-numeric:tabular-nums}\
+aside{background:var(--soft);padding:.7rem 1rem;margin:1.2rem 0;border-radius:.3rem}aside p{margin:.4rem 0}\
+.caution{border:3px solid var(--alarm);background:none}\
+figure{margin:1.6rem 0}figure svg{width:100%;height:auto;max-width:42rem}figcaption{margin-top:.5rem}\
+summary{cursor:pointer;padding:.6rem 0;min-height:2.75rem}\
+@media (prefers-reduced-motion:no-preference){html{scroll-behavior:smooth}}\
+@media (max-width:26rem){dl{grid-template-columns:1fr}dd{margin-bottom:.5rem}}\
+@media print{:root{--ink:#000;--paper:#fff;--soft:#fff;--alarm:#000}body{max-width:none;padding:0;font-size:12pt}\
+aside{border:1px solid #000}.caution{border-width:3px}table,figure,aside,li{break-inside:avoid}h2,h3{break-after:avoid}summary{display:none}}";
+
+/// Renders a document as an HTML page that needs nothing else.
+pub fn render(document: &Document) -> String {
+    let mut charts = 0;
+    let page = html! {
+        (DOCTYPE)
+        html lang="en-GB" {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                title { (document.title) }
+                style { (PreEscaped(STYLE)) (PreEscaped(chart_svg::STYLE)) }
+            }
+            body {
+                main {
+                    @if !document.title.is_empty() { h1 { (document.title) } }
+                    @for block in &document.blocks { (render_block(block, &mut charts)) }
+                }
+            }
+        }
+    };
+    format!("{}\n", page.into_string())
+}
+
+fn render_block(block: &Block, charts: &mut usize) -> Markup {
+    match block {
+        Block::Heading { level, text } => heading(*level, text),
+        Block::Paragraph(text) => html! { p { (inline(text)) } },
+        Block::Bullets(items) => html! { ul { (entries(items)) } },
+        Block::Numbered(items) => html! { ol { (entries(items)) } },
+        Block::Facts(facts) => html! {
+            dl { @for fact in facts { dt { (fact.name) } dd { (inline(&fact.value)) } } }
+        },
+        Block::Table(table) => render_table(table),
+        Block::Caution(caution) => render_caution(caution),
+        Block::Note(text) => html! { aside role="note" { p { (inline(text)) } } },
+        Block::Chart(chart) => {
+            *charts += 1;
+            figure(chart, *charts)
+        }
+    }
+}
+
+fn heading(level: u8, text: &Text) -> Markup {
+    let text = inline(text);
+    match level {
+        0..=2 => html! { h2 { (text) } },
+        3 => html! { h3 { (text) } },
+        4 => html! { h4 { (text) } },
+        5 => html! { h5 { (text) } },
+        _ => html! { h6 { (text) } },
+    }
+}
+
+fn inline(text: &Text) -> Markup {
+    html! {
+        @for span in &text.0 {
+            @match span.tone {
+                Tone::Plain => (span.text),
+                Tone::Strong => strong { (span.text) },
+                Tone::Emphasis => em { (span.text) },
+            }
+        }
+    }
+}
+
+fn entries(items: &[Item]) -> Markup {
+    html! {
+        @for item in items {
+            li {
+                (inline(&item.text))
+                @for text in &item.under { p { (inline(text)) } }
+            }
+        }
+    }
+}
+
+fn render_table(table: &Table) -> Markup {
+    let class = |align| if align == Align::Right { Some("number") } else { None };
+    html! {
+        div class="wide" tabindex="0" {
+            table {
+                @if let Some(caption) = &table.caption { caption { (caption) } }
+                thead {
+                    tr {
+                        @for column in &table.columns {
+                            th scope="col" class=[class(column.align)] { (column.heading) }
+                        }
+                    }
+                }
+                tbody {
+                    @if table.rows.is_empty() {
+                        tr { td colspan=(table.columns.len().max(1)) { "(none)" } }
+                    }
+                    @for row in &table.rows { tr { (cells(table, row)) } }
+                }
+            }
+        }
+    }
+}
+
+fn cells(table: &Table, row: &[Text]) -> Markup {
+    html! {
+        @for (index, column) in table.columns.iter().enumerate() {
+            @let text = inline(table.cell(row, index));
+            @let class = (column.align == Align::Right).then_some("number");
+            @if index == 0 {
+                th scope="row" class=[class] { (text) }
+            } @else {
+                td class=[class] { (text) }
+            }
+        }
+    }
+}
+
+fn render_caution(caution: &Caution) -> Markup {
+    let role = if caution.signal == Signal::Caution { "note" } else { "alert" };
+    html! {
+        aside class="caution" role=(role) {
+            p { strong { (caution.signal.word()) ": " (caution.hazard) } }
+            @for text in &caution.lines { p { (inline(text)) } }
+        }
+    }
+}
+
+/// Draws a chart with its finding below it and its numbers behind a fold.
+fn figure(chart: &Chart, number: usize) -> Markup {
+    html! {
+        figure {
+            p { strong { (chart.title) } }
+            (chart_svg::inline(chart, &format!("chart-{number}")))
+            figcaption { (chart.finding) }
+            details {
+                summary { "The numbers" }
+                (render_table(&chart.data()))
+            }
+        }
+    }
+}
