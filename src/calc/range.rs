@@ -34,19 +34,14 @@ impl Range {
             Some((high, step)) => (high, Some(step)),
             None => (rest, None),
         };
+        let parts = (number_and_unit(low), number_and_unit(high), step.map(number_and_unit));
         let fault = |why: &str| CalcError::combination(format!("`{name}`: `{text}` {why}"));
-        let read = |part: &str| {
-            number_and_unit(part).ok_or_else(|| fault("is not a range such as `20..80 step 10 °C`"))
+        let (Some(low), Some(high), None | Some(Some(_))) = parts else {
+            return Err(fault("is not a range such as `20..80 step 10 °C`"));
         };
-        let (low, high) = (read(low)?, read(high)?);
-        let step = step.map(read).transpose()?;
-        let last = step.as_ref().unwrap_or(&high);
-        let unit = [last.1, high.1, low.1].into_iter().find(|unit| !unit.is_empty());
-        let unit = unit.unwrap_or_default();
-        let units = [low.1, high.1, last.1];
-        if units.iter().any(|other| !other.is_empty() && *other != unit) {
-            return Err(fault("has more than one unit"));
-        }
+        let step = parts.2.flatten();
+        let unit = one_unit([Some(low.1), Some(high.1), step.map(|step| step.1)]);
+        let unit = unit.ok_or_else(|| fault("has more than one unit"))?;
         let step = step.map_or((high.0 - low.0) / f64::from(DEFAULT_POINTS - 1), |step| step.0);
         if high.0 <= low.0 {
             return Err(fault("must run upwards"));
@@ -67,6 +62,13 @@ impl Range {
             unit => format!("{value} {unit}"),
         }
     }
+}
+
+/// Returns the unit that all parts share, where a part may go without; `None` when they differ.
+fn one_unit(units: [Option<&str>; 3]) -> Option<&str> {
+    let mut written = units.into_iter().flatten().filter(|unit| !unit.is_empty());
+    let first = written.next().unwrap_or_default();
+    written.all(|unit| unit == first).then_some(first)
 }
 
 fn points(low: f64, high: f64, step: f64) -> Vec<f64> {
@@ -208,7 +210,7 @@ mod tests {
         let found = range("0.1..0.6 %");
         assert_eq!(found.values.len(), 11);
         assert!((found.values[10] - 0.6).abs() < 1e-12);
-        assert_eq!(range("1e-3..2e-3 Pa·s").values[0], 1e-3);
+        assert_eq!(range("1e-3..2e-3 Pa·s").values[0].to_string(), "0.001");
     }
 
     #[test]

@@ -40,8 +40,9 @@ pub(crate) enum Colour {
 /// Options of the whole program.
 #[derive(Debug, Clone, clap::Args)]
 pub(crate) struct SharedArgs {
-    /// Write the result in this format
+    /// Write the result as table, json, markdown or html
     #[arg(long, global = true, value_enum, default_value = "table", help_heading = "Output")]
+    #[arg(hide_possible_values = true)]
     pub(crate) format: Format,
 
     /// Wrap text at this many columns [default: the terminal up to 100, or 80]
@@ -49,9 +50,9 @@ pub(crate) struct SharedArgs {
     #[arg(value_parser = clap::value_parser!(u16).range(i64::from(LEAST)..=i64::from(WIDEST)))]
     width: Option<u16>,
 
-    /// Use bold text
+    /// Use bold text: auto, always or never
     #[arg(long, global = true, value_name = "WHEN", value_enum, help_heading = "Output")]
-    #[arg(default_value = "auto")]
+    #[arg(default_value = "auto", hide_possible_values = true)]
     colour: Colour,
 
     /// Write ASCII signs only, such as "deg C" for "°C"

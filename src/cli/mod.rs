@@ -45,7 +45,7 @@ enum Command {
 
 /// What a command that ran to its end has to say.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Outcome {
+pub enum Outcome {
     /// It is done: exit code 0.
     Done,
     /// The result says no: exit code 1.
