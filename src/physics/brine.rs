@@ -1,1 +1,0 @@
-//! Salt brines and ice-salt cold baths.

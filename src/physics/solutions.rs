@@ -1,1 +1,0 @@
-//! Sugar syrups and other solutions: density, freezing, boiling, viscosity, water activity.
