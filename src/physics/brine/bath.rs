@@ -60,7 +60,7 @@ impl Bath {
     /// Returns the bath after stirring, without heat from outside.
     ///
     /// Ice melts into the salt until the brine freezes at the temperature of the bath:
-    /// `m_melted (l(t) + c_w ...) + m_salt q = heat given up in cooling to t`, with
+    /// `m_melted l(t) + m_s q = (m_w c_w + m_s c_s) (t_w - t) + m_i c_i (t_i - t)`, with
     /// `t = t_freezing(w)`, `w = m_salt / (m_salt + m_water + m_melted)`.
     ///
     /// # Units
@@ -96,9 +96,7 @@ impl Bath {
 
     /// The ice that must have melted for the brine to freeze at `temperature` [kg].
     fn melted_at(&self, temperature: Temperature) -> f64 {
-        share_at_freezing_point(Salt::SodiumChloride, temperature)
-            .map_or(f64::INFINITY, |w| self.salt.kilograms() * (1.0 / w - 1.0))
-            - self.water.kilograms()
+        self.salt.kilograms() * (1.0 / share_on_curve(temperature) - 1.0) - self.water.kilograms()
     }
 
     /// The heat that melting and dissolving at `temperature` would take up beyond what cooling the
@@ -150,7 +148,7 @@ impl Bath {
         Ok(ColdBath {
             temperature,
             ice: Mass::from_kilograms(ice),
-            brine_share: share_at_freezing_point(Salt::SodiumChloride, temperature)?,
+            brine_share: share_on_curve(temperature),
             undissolved: Mass::ZERO,
             water: self.water + Mass::from_kilograms(melted),
             salt: self.salt,
@@ -181,8 +179,7 @@ impl ColdBath {
                 format!("the limit must lie between {:.1} °C and 0 °C", self.temperature.celsius());
             return Err(PhysicsError::Impossible { what: "a limit for the cold bath", because });
         }
-        let share = share_at_freezing_point(Salt::SodiumChloride, limit)
-            .unwrap_or_else(|_| eutectic_share(Salt::SodiumChloride));
+        let share = share_on_curve(limit);
         let (ice, water) = (self.ice.kilograms(), self.water.kilograms());
         let needed = self.salt.kilograms() * (1.0 / share - 1.0) - water;
         let melted = needed.clamp(0.0, ice);
@@ -200,6 +197,12 @@ impl ColdBath {
 /// Latent heat of ice that melts into brine at `temperature` [J/kg].
 fn latent_heat(temperature: Temperature) -> f64 {
     ICE_LATENT_HEAT + LATENT_HEAT_SLOPE * temperature.celsius()
+}
+
+/// The salt share of brine in equilibrium with ice; that of the eutectic below the curve's end.
+fn share_on_curve(temperature: Temperature) -> f64 {
+    share_at_freezing_point(Salt::SodiumChloride, temperature)
+        .unwrap_or(eutectic_share(Salt::SodiumChloride))
 }
 
 fn all_melts() -> PhysicsError {
@@ -230,13 +233,13 @@ mod tests {
 
     #[test]
     fn less_salt_and_more_water_make_a_warmer_bath() {
-        let strong = bath(1.0, 0.1, 0.1).mixed().unwrap();
-        let weak = bath(1.0, 0.05, 0.1).mixed().unwrap();
-        let wet = bath(1.0, 0.1, 0.5).mixed().unwrap();
+        let strong = bath(1.0, 0.06, 0.2).mixed().unwrap();
+        let weak = bath(1.0, 0.04, 0.2).mixed().unwrap();
+        let wet = bath(1.0, 0.06, 0.5).mixed().unwrap();
         assert!(strong.temperature < weak.temperature);
         assert!(strong.temperature < wet.temperature);
         let salt = strong.brine_share * (strong.water + strong.salt).kilograms();
-        assert!((salt - 0.1).abs() < 1e-9);
+        assert!((salt - 0.06).abs() < 1e-9);
     }
 
     #[test]

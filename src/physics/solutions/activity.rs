@@ -158,6 +158,11 @@ impl Solution {
         self.load
     }
 
+    /// Returns the salt per water [mol/kg].
+    pub(super) fn salt_molality_mol_per_kg(&self) -> f64 {
+        self.salt
+    }
+
     /// Returns the largest factor by which the solution can be concentrated within validity.
     pub(super) fn largest_factor(&self) -> f64 {
         let by_load = LOAD_RANGE.high / self.load.max(f64::MIN_POSITIVE);

@@ -37,6 +37,14 @@ const BOILING_RANGE: Validity = Validity {
     high: 220.0,
     unit: "kPa",
 };
+/// To the eutectic of table salt, 23.3 %; beyond it salt freezes out too.
+const SALT_RANGE: Validity = Validity {
+    law: "freezing out of ice alone",
+    quantity: "salt in the liquid left",
+    low: 0.0,
+    high: 5.2,
+    unit: "mol/kg",
+};
 const ACTIVITY_RANGE: Validity = Validity {
     law: "concentrating a solution",
     quantity: "water activity",
@@ -233,14 +241,17 @@ impl Solution {
     /// -35 to 0 °C, at equilibrium; sugars are taken not to crystallise.
     ///
     /// # Errors
-    /// [`PhysicsError::OutsideValidity`] outside -35 to 0 °C; [`PhysicsError::Impossible`] as
+    /// [`PhysicsError::OutsideValidity`] outside -35 to 0 °C, or when the liquid left would hold more
+    /// salt than its eutectic; [`PhysicsError::Impossible`] as
     /// [`Solution::factor_at_water_activity`].
     ///
     /// # Source
     /// As [`Solution::freezing_point`].
     pub fn factor_at_freezing_point(&self, temperature: Temperature) -> Result<f64, PhysicsError> {
         ICE_RANGE.check(temperature.celsius())?;
-        self.factor_at(log_ice_activity(temperature), temperature)
+        let factor = self.factor_at(log_ice_activity(temperature), temperature)?;
+        SALT_RANGE.check(factor * self.salt_molality_mol_per_kg())?;
+        Ok(factor)
     }
 
     /// Returns the share of the water that is ice at a temperature; zero above the freezing point.
