@@ -1,1 +1,0 @@
-//! Break-up of droplets and the energy of mixing.

@@ -1,1 +1,0 @@
-//! Grinding: energy, limit size, and what the mouth can feel.
