@@ -1,1 +1,0 @@
-//! Ethanol and water: strength, density, boiling, freezing, flammability.
