@@ -1,10 +1,30 @@
 //! What can go wrong in a physics function.
 
+use crate::quantity::{Temperature, significant};
+
+/// Significant digits of the numbers in messages: hides the rounding of unit conversion.
+const SHOWN_DIGITS: u32 = 9;
+
+/// Writes a reading with its unit; a temperature in degrees Celsius, as cooks read it.
+fn reading(quantity: &str, value: f64, unit: &str) -> String {
+    let difference = ["difference", "rise", "drop", "depression", "elevation"];
+    let is_scale =
+        quantity.contains("temperature") && !difference.iter().any(|w| quantity.contains(w));
+    match unit {
+        "K" if is_scale => {
+            let celsius = Temperature::from_si(value).celsius();
+            format!("{} °C", significant(celsius, SHOWN_DIGITS))
+        }
+        "" => significant(value, SHOWN_DIGITS),
+        unit => format!("{} {unit}", significant(value, SHOWN_DIGITS)),
+    }
+}
+
 /// Why a law gave no number.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum PhysicsError {
     /// A quantity that must be above zero is not.
-    #[error("{quantity} must be above zero, got {value} {unit}")]
+    #[error("{quantity} must be above zero, got {}", reading(quantity, *value, unit))]
     NotPositive {
         /// The quantity, in the field's words.
         quantity: &'static str,
@@ -14,7 +34,10 @@ pub enum PhysicsError {
         unit: &'static str,
     },
     /// A quantity lies outside the range in which the law was published.
-    #[error("{law} holds for {quantity} from {low} to {high} {unit}, got {value} {unit}")]
+    #[error(
+        "{law} holds for {quantity} from {} to {}, got {}",
+        reading(quantity, *low, unit), reading(quantity, *high, unit), reading(quantity, *value, unit)
+    )]
     OutsideValidity {
         /// The law or correlation.
         law: &'static str,
@@ -111,9 +134,19 @@ mod tests {
     #[test]
     fn a_value_outside_the_range_is_refused_with_both_ends() {
         let message = RANGE.check(120.0).unwrap_err().to_string();
-        assert_eq!(message, "a law holds for temperature from 0 to 100 °C, got 120 °C");
+        assert_eq!(message, "a law holds for temperature from 0 °C to 100 °C, got 120 °C");
         assert!(RANGE.check(f64::NAN).is_err());
         assert!(RANGE.check(100.0).is_ok());
+    }
+
+    #[test]
+    fn a_temperature_in_kelvin_is_written_in_celsius_and_a_difference_is_not() {
+        let boiling = Validity { low: 273.15, high: 373.15, unit: "K", ..RANGE };
+        let message = boiling.check(255.149_999_999_999_98).unwrap_err().to_string();
+        assert_eq!(message, "a law holds for temperature from 0 °C to 100 °C, got −18 °C");
+        let rise = Validity { quantity: "temperature rise", unit: "K", ..RANGE };
+        let message = rise.check(120.0).unwrap_err().to_string();
+        assert_eq!(message, "a law holds for temperature rise from 0 K to 100 K, got 120 K");
     }
 
     #[test]

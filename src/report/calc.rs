@@ -33,7 +33,9 @@ fn capital(text: &str) -> String {
 
 fn opening(question: &Question, written: &Written) -> Document {
     let mut document = Document::new(question.summary);
-    document.facts(written.iter().map(|(name, text)| Fact::new(name.replace('-', " "), *text)));
+    document.facts(
+        written.iter().map(|(name, text)| Fact::new(capital(&name.replace('-', " ")), *text)),
+    );
     document
 }
 

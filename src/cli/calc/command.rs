@@ -20,7 +20,7 @@ const PLOT_OUTPUT: &str = "plot-output";
 
 /// Help of `standin calc`, whose questions stand under the headings of their families.
 const HELP: &str =
-    "{about-with-newline}\n{usage-heading} {usage}\n{after-help}\n\nOptions:\n{options}";
+    "{about-with-newline}\n{usage-heading} {usage}{after-help}\n\nOptions:\n{options}";
 
 /// Arguments of `standin calc`.
 #[derive(Debug, Clone)]
@@ -89,15 +89,19 @@ fn overview(all: &[&Question]) -> String {
     for family in Family::ALL {
         let mut members = all.iter().filter(|question| question.family == family).peekable();
         if members.peek().is_some() {
-            let _ = writeln!(out, "\n{}:", family.heading());
+            let _ = writeln!(out, "{}:", family.heading());
         }
+        let before = out.len();
         for question in members {
             let _ = writeln!(out, "  {:column$}  {}", question.name, question.summary);
+        }
+        if out.len() > before {
+            out.push('\n');
         }
     }
     let _ = write!(
         out,
-        "\nEvery question:\n  {LIST:column$}  List every question; with --format json, all about it\
+        "Every question:\n  {LIST:column$}  List every question; with --format json, all about it\
          \n\nAsk `standin calc QUESTION --help` for its inputs, results and an example."
     );
     out
