@@ -1,1 +1,0 @@
-//! Heat conduction into solids, in closed form and step by step.

@@ -1,1 +1,0 @@
-//! Thermal properties and ice content of food from its composition.

@@ -1,1 +1,0 @@
-//! Freezing and thawing times, and the size of ice crystals.
