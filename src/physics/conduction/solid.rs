@@ -146,7 +146,7 @@ impl Exposure {
     }
 
     /// Shape, Biot number and Fourier number per second of each direction.
-    fn groups(&self) -> Result<[Option<(Shape, f64, f64)>; 3], PhysicsError> {
+    fn groups(&self) -> Result<Groups, PhysicsError> {
         let a = positive("diffusivity", self.diffusivity.si(), "m²/s")?;
         let k = positive("conductivity", self.conductivity.si(), "W/(m K)")?;
         let h = match self.heat_transfer {
@@ -163,6 +163,9 @@ impl Exposure {
         Ok(groups)
     }
 }
+
+/// Shape, Biot number and Fourier number per second of each direction.
+type Groups = [Option<(Shape, f64, f64)>; 3];
 
 /// The series of one direction at the core, its terms made when first needed.
 #[derive(Debug, Clone, Copy)]
