@@ -163,7 +163,7 @@ fn legend(figure: &Lines, style: &TextStyle) -> Vec<String> {
     if figure.series.iter().any(|series| series.points.iter().any(|(_, y)| y.is_range())) {
         entries.push(format!("{}\u{a0}range", style.either("░", ".")));
     }
-    wrap(&entries.join(", ").into(), style.width, style)
+    wrap(&entries.join("; ").into(), style.width, style)
 }
 
 fn draw_bars(figure: &Bars, style: &TextStyle) -> Vec<String> {

@@ -137,27 +137,27 @@ fn marker(index: usize, x: f64, y: f64) -> String {
 
 /// Writes each name at the end of its curve, one below the other where they would meet.
 fn labels(plot: &Plot, series: &[Series]) -> Markup {
-    let mut ends: Vec<(f64, usize)> = Vec::new();
+    let last =
+        |series: &Series| series.points.iter().rev().find(|(_, y)| y.typical.is_finite()).copied();
+    let mut ends: Vec<(f64, f64, usize)> = Vec::new();
     for (index, series) in series.iter().enumerate() {
-        if let Some((_, y)) = series.points.iter().rev().find(|(_, y)| y.typical.is_finite()) {
-            ends.push((plot.up(y.typical) - GAP, index));
+        if let Some((x, y)) = last(series) {
+            ends.push((plot.up(y.typical) - GAP, plot.across(x), index));
         }
     }
     ends.sort_by(|one, other| one.0.total_cmp(&other.0));
-    let rows = count(ends.len());
-    let mut floor = TOP;
-    let last = TOP + PLOT - LINE * rows;
-    for (rank, (y, _)) in ends.iter_mut().enumerate() {
-        *y = y.max(floor).min(last + LINE * count(rank + 1));
-        floor = *y + LINE;
+    let mut highest = TOP + LINE / 2.0;
+    let lowest = TOP + PLOT - LINE * count(ends.len());
+    for (rank, (y, _, _)) in ends.iter_mut().enumerate() {
+        *y = y.max(highest).min(lowest + LINE * count(rank + 1));
+        highest = *y + LINE;
     }
-    let x = WIDTH - RIGHT - GAP;
     html! {
-        @for (y, index) in &ends {
+        @for (y, x, index) in &ends {
             @let name = &series[*index].name;
-            @let at = x - text_width(name) - 2.0 * GAP;
-            path class=(classes(*index).1) d=(marker(*index, at, y - 5.0)) {}
-            text x=(place(x)) y=(place(*y)) text-anchor="end" { (name) }
+            @let from = (x - text_width(name) - 2.0 * GAP).max(plot.left + GAP);
+            path class={ "halo " (classes(*index).1) } d=(marker(*index, from, y - 5.0)) {}
+            text class="halo" x=(place(from + GAP)) y=(place(*y)) { (name) }
         }
     }
 }

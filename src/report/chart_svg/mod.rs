@@ -31,6 +31,7 @@ pub const STYLE: &str = "\
 .chart .alone{fill-opacity:.25;stroke-width:1.5;stroke-dasharray:4 3}\
 .chart .whisker{stroke:currentColor;stroke-width:2;fill:none}\
 .chart .inside{fill:#fff}\
+.chart .halo{paint-order:stroke;stroke:var(--paper,#fff);stroke-width:4px;stroke-linejoin:round}\
 .chart .cell{fill:#0072b2;stroke:currentColor;stroke-opacity:.3}\
 .chart .s0{stroke:#0072b2}.chart .f0{fill:#0072b2}\
 .chart .s1{stroke:#d55e00;stroke-dasharray:8 4}.chart .f1{fill:#d55e00}\
