@@ -271,7 +271,7 @@ fn a_curve_has_a_band_and_both_axes() {
       0 │
          ───────────────────────────────────────────────────────
          0                     time (min)                     60
-    ● home, ░ range
+    ● home; ░ range
     The mass falls evenly to 100 g in 50 minutes.
     ");
 }
