@@ -1,1 +1,0 @@
-//! Evaporation: rolling boil, warm surface, vacuum.
