@@ -8,6 +8,7 @@ mod pan;
 mod surface;
 
 pub use pan::{HeatedPan, PanState, drying_surface, pan_at_rest};
+pub(in crate::physics) use surface::flux_between;
 pub use surface::{
     OpenSurface, Surroundings, carrier_flux, chilton_colburn_flux, heat_transfer_to_air,
     still_tank_flux,

@@ -222,12 +222,21 @@ impl OpenSurface {
             let because = format!("the surface boils at {:.1} °C", surface.celsius());
             return Err(PhysicsError::Impossible { what: "evaporation into air", because });
         }
-        let heat = convection(self.length, surface, at_surface, surroundings, vapour)?;
-        let film = Film::between(surface, surroundings.air, surroundings.pressure);
-        let drive = concentration(at_surface, surface) - concentration(vapour, surroundings.air);
-        let flux = film.mass_transfer(heat) * drive;
-        Ok((MassFlux::from_si(flux), HeatTransfer::from_si(heat)))
+        flux_between(self.length, (surface, at_surface), surroundings, vapour)
     }
+}
+
+/// Flux and heat transfer between a surface with its vapour pressure [Pa] and air with its own.
+pub(in crate::physics) fn flux_between(
+    length: Length,
+    (surface, at_surface): (Temperature, f64),
+    surroundings: &Surroundings,
+    in_air: f64,
+) -> Result<(MassFlux, HeatTransfer), PhysicsError> {
+    let heat = convection(length, surface, at_surface, surroundings, in_air)?;
+    let film = Film::between(surface, surroundings.air, surroundings.pressure);
+    let drive = concentration(at_surface, surface) - concentration(in_air, surroundings.air);
+    Ok((MassFlux::from_si(film.mass_transfer(heat) * drive), HeatTransfer::from_si(heat)))
 }
 
 /// Returns the heat-transfer coefficient of air over a wet surface, by its own lightness and by
