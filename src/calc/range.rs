@@ -2,6 +2,7 @@
 
 use super::{Answer, CalcError, Kind, Question};
 use crate::finding::suggestion;
+use crate::physics::PhysicsError;
 
 /// Points taken when the step is left out.
 const DEFAULT_POINTS: u32 = 11;
@@ -145,31 +146,64 @@ impl Sweep {
         self.answers.iter().map(|answer| number(answer).unwrap_or(f64::NAN)).collect()
     }
 
-    /// Returns the remarks of all points, and which points have no answer, each said once.
+    /// Returns the remarks of all points, each said once, and which points have no answer.
     pub fn remarks(&self) -> Vec<String> {
-        let mut remarks: Vec<String> = Vec::new();
-        let mut add = |remark: String| {
-            if !remarks.contains(&remark) {
-                remarks.push(remark);
-            }
-        };
         let answered: Vec<&Answer> = self.answers.iter().flatten().collect();
+        let mut remarks: Vec<String> = Vec::new();
         for (value, answer) in self.range.values.iter().zip(&self.answers) {
-            match answer {
-                Ok(answer) => {
-                    for remark in &answer.remarks {
-                        match answered.iter().all(|other| other.remarks.contains(remark)) {
-                            true => add(remark.clone()),
-                            false => add(format!("at {}: {remark}", self.range.written(*value))),
-                        }
-                    }
-                }
-                Err(error) => {
-                    add(format!("no answer at {}: {error}", self.range.written(*value)));
+            for remark in answer.iter().flat_map(|answer| &answer.remarks) {
+                let everywhere = answered.iter().all(|other| other.remarks.contains(remark));
+                let text = match everywhere {
+                    true => remark.clone(),
+                    false => format!("at {}: {remark}", self.range.written(*value)),
+                };
+                if !remarks.contains(&text) {
+                    remarks.push(text);
                 }
             }
         }
+        remarks.extend(self.refusals());
         remarks
+    }
+
+    /// Says at which points there is no answer, neighbours with the same reason together.
+    fn refusals(&self) -> Vec<String> {
+        let failed = |index: &usize| self.answers[*index].as_ref().err();
+        let indices: Vec<usize> = (0..self.answers.len()).collect();
+        let runs = indices.chunk_by(|one, next| match (failed(one), failed(next)) {
+            (Some(one), Some(next)) => is_same_reason(one, next),
+            _ => false,
+        });
+        let refusal = |run: &[usize]| {
+            let (first, last) = (run.first()?, run.last()?);
+            let error = failed(first)?;
+            let at = |index: &usize| self.range.written(self.range.values[*index]);
+            Some(match run.len() {
+                1 => format!("no answer at {}: {error}", at(first)),
+                _ => format!("no answer from {} to {}: {error}", at(first), at(last)),
+            })
+        };
+        runs.filter_map(refusal).collect()
+    }
+}
+
+/// Returns whether two points fail by the same law; the values in the messages may differ.
+fn is_same_reason(one: &CalcError, other: &CalcError) -> bool {
+    use PhysicsError::{NotPositive, OutsideValidity};
+    match (one, other) {
+        (CalcError::Physics(one), CalcError::Physics(other)) => match (one, other) {
+            (
+                OutsideValidity { law, quantity, low, .. },
+                OutsideValidity {
+                    law: other_law, quantity: other_quantity, low: other_low, ..
+                },
+            ) => law == other_law && quantity == other_quantity && low.total_cmp(other_low).is_eq(),
+            (NotPositive { quantity, .. }, NotPositive { quantity: other, .. }) => {
+                quantity == other
+            }
+            _ => one == other,
+        },
+        _ => one == other,
     }
 }
 

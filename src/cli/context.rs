@@ -46,9 +46,9 @@ pub(crate) struct SharedArgs {
     pub(crate) format: Format,
 
     /// Wrap text at this many columns [default: the terminal up to 100, or 80]
-    #[arg(long, global = true, value_name = "COLUMNS", help_heading = "Output")]
+    #[arg(long, global = true, value_name = "COUNT", help_heading = "Output")]
     #[arg(value_parser = clap::value_parser!(u16).range(i64::from(LEAST)..=i64::from(WIDEST)))]
-    width: Option<u16>,
+    columns: Option<u16>,
 
     /// Use bold text: auto, always or never
     #[arg(long, global = true, value_name = "WHEN", value_enum, help_heading = "Output")]
@@ -83,7 +83,7 @@ impl SharedArgs {
     /// Returns how text is laid out; an explicit option wins over the environment.
     pub(crate) fn text_style(&self, around: Surroundings<'_>) -> TextStyle {
         let terminal = around.terminal_width.map(|width| usize::from(width).min(WIDEST_DEFAULT));
-        let width = self.width.map(usize::from).or(terminal).unwrap_or(table::DEFAULT_WIDTH);
+        let width = self.columns.map(usize::from).or(terminal).unwrap_or(table::DEFAULT_WIDTH);
         let refused = around.no_colour.is_some_and(|value| !value.is_empty())
             || around.terminal_name.is_some_and(|name| name == "dumb");
         let colour = match self.colour {
@@ -135,7 +135,7 @@ mod tests {
 
     const SHARED: SharedArgs = SharedArgs {
         format: Format::Table,
-        width: None,
+        columns: None,
         colour: Colour::Auto,
         ascii: false,
         linear: false,

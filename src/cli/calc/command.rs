@@ -10,13 +10,20 @@ use clap::{Arg, ArgMatches, Command, value_parser};
 use super::{Asked, Inquiry};
 use crate::calc::{Family, Input, Kind, Need, Question, find, questions};
 use crate::quantity::{Dimension, Measures, units_of};
+use crate::report::TextStyle;
+use crate::report::table::DEFAULT_WIDTH;
+use crate::report::words::{cells, hanging};
 
 /// The subcommand that lists all questions.
 const LIST: &str = "list";
+const LIST_HELP: &str = "List every question; with --format json, all about it";
 /// The option that draws a curve.
 const PLOT: &str = "plot";
 /// The option that chooses what is drawn.
 const PLOT_OUTPUT: &str = "plot-output";
+
+/// Tells a shell that the command goes on in the next line.
+const LINE_JOINT: &str = " \\";
 
 /// Help of `standin calc`, whose questions stand under the headings of their families.
 const HELP: &str =
@@ -71,7 +78,7 @@ fn inquiry(question: &'static Question, matches: &ArgMatches) -> Inquiry {
 
 fn with_questions(command: Command) -> Command {
     let all = questions();
-    let list = Command::new(LIST).about("List every question; with --format json, all about it");
+    let list = Command::new(LIST).about(LIST_HELP);
     command
         .subcommand_required(true)
         .arg_required_else_help(true)
@@ -90,21 +97,25 @@ fn overview(all: &[&Question]) -> String {
         let mut members = all.iter().filter(|question| question.family == family).peekable();
         if members.peek().is_some() {
             let _ = writeln!(out, "{}:", family.heading());
-        }
-        let before = out.len();
-        for question in members {
-            let _ = writeln!(out, "  {:column$}  {}", question.name, question.summary);
-        }
-        if out.len() > before {
+            members.for_each(|question| {
+                push_entry(&mut out, question.name, question.summary, column);
+            });
             out.push('\n');
         }
     }
-    let _ = write!(
-        out,
-        "Every question:\n  {LIST:column$}  List every question; with --format json, all about it\
-         \n\nAsk `standin calc QUESTION --help` for its inputs, results and an example."
-    );
+    out.push_str("Every question:\n");
+    push_entry(&mut out, LIST, LIST_HELP, column);
+    out.push_str("\nAsk `standin calc QUESTION --help` for its inputs, results and an example.");
     out
+}
+
+/// Adds one line of an overview, its text wrapped beside the name.
+fn push_entry(out: &mut String, name: &str, text: &str, column: usize) {
+    let mark = format!("  {name:column$}  ");
+    for line in hanging(&text.into(), &mark, DEFAULT_WIDTH, &TextStyle::default()) {
+        out.push_str(&line);
+        out.push('\n');
+    }
 }
 
 fn question_command(question: &'static Question) -> Command {
@@ -135,8 +146,22 @@ Ranges:
   One amount may be a range, such as \"20..80 step 10 °C\" or \"20..80 °C\";
   the answer is then a table, and --plot draws it.";
 
+/// Writes the example call, cut before its options with the mark by which a shell joins lines.
 fn example(question: &Question) -> String {
-    format!("Example:\n  standin calc {}", question.example)
+    let mut out = "Example:\n".to_owned();
+    let mut line = "  standin calc".to_owned();
+    let call = question.example.replace(" --", "\n--");
+    for part in call.lines() {
+        if cells(&line) + 1 + cells(part) > DEFAULT_WIDTH - LINE_JOINT.len() {
+            out.push_str(&line);
+            out.push_str(LINE_JOINT);
+            out.push('\n');
+            line = "   ".to_owned();
+        }
+        line.push(' ');
+        line.push_str(part);
+    }
+    out + &line
 }
 
 fn results(question: &Question) -> String {
@@ -186,7 +211,7 @@ mod tests {
 
     #[test]
     fn no_question_takes_the_name_of_an_option() {
-        let taken = ["format", "width", "colour", "ascii", "linear", "knowledge", "help"];
+        let taken = ["format", "columns", "colour", "ascii", "linear", "knowledge", "help"];
         for question in questions() {
             for input in question.inputs {
                 let name = input.name;
