@@ -83,3 +83,15 @@ fn two_entries_of_one_id_are_refused() {
     let entry = "[[supply]]\nid = \"twice\"\nname = \"x\"\nsummary = \"x\"\n";
     assert!(has(&findings_of(&entry.repeat(2)), Code::DuplicateName, "twice"));
 }
+
+#[test]
+fn the_shipped_foods_are_many_and_their_shares_add_to_one() {
+    let knowledge = Knowledge::embedded().expect("the shipped knowledge links");
+    assert!(knowledge.foods.len() >= 250, "only {} foods", knowledge.foods.len());
+    for food in knowledge.foods.values() {
+        let s = &food.shares;
+        let macros = s.water + s.protein + s.fat + s.sugars + s.starch + s.fibre;
+        let sum = macros + s.acid + s.salt + s.ethanol + s.other;
+        assert!((sum - 1.0).abs() < 1e-9, "the shares of {} add to {sum}", food.id);
+    }
+}
