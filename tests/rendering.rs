@@ -2,8 +2,8 @@
 
 use insta::assert_snapshot;
 use standin::report::{
-    Axis, BarGroup, Bars, Chart, Document, Fact, Figure, Item, Lane, Lines, Series, Signal, Spread,
-    Stretch, Table, Text, TextStyle, Timeline, markdown, table,
+    Axis, BarGroup, Bars, Chart, Document, Fact, Figure, Grid, GridCell, Item, Lane, Lines, Series,
+    Signal, Spread, Stretch, Table, Text, TextStyle, Timeline, chart_svg, html, markdown, table,
 };
 
 fn style(width: usize) -> TextStyle {
@@ -415,5 +415,113 @@ fn markdown_escapes_what_it_would_read_as_markup() {
     | a\|b |
     | --- |
     | x\|y z |
+    ");
+}
+
+const HOSTILE: &str = "<script>alert('1')</script> & \"2\" | 3";
+
+/// A document with a hostile text in every place that takes one.
+fn hostile_document() -> Document {
+    let mut document = Document::new(HOSTILE);
+    let axis = || Axis::new(HOSTILE, HOSTILE);
+    let point = Spread::exact(1.0);
+    let series =
+        |name: &str| Series { name: name.into(), points: vec![(0.0, point), (1.0, point)] };
+    let group = BarGroup { name: HOSTILE.into(), bars: vec![(HOSTILE.into(), point)] };
+    let stretch = Stretch { from: 0.0, to: 1.0, label: HOSTILE.into(), active: true };
+    let lane = Lane { name: HOSTILE.into(), stretches: vec![stretch] };
+    let cell = GridCell { word: HOSTILE.into(), level: Some(0.5) };
+    document
+        .section(HOSTILE)
+        .facts([Fact::new(HOSTILE, HOSTILE)])
+        .bullets([Item::new(HOSTILE).under(HOSTILE)])
+        .caution(Signal::Danger, HOSTILE, vec![Text::new().strong(HOSTILE)])
+        .note(Text::new().emphasis(HOSTILE))
+        .table(Table::new().caption(HOSTILE).words(HOSTILE).row([HOSTILE]));
+    for figure in [
+        Figure::Lines(Lines { x: axis(), y: axis(), series: vec![series(HOSTILE), series("b")] }),
+        Figure::Bars(Bars { axis: axis(), full: None, groups: vec![group] }),
+        Figure::Timeline(Timeline { axis: axis(), lanes: vec![lane] }),
+        Figure::Grid(Grid {
+            rows_are: HOSTILE.into(),
+            columns: vec![HOSTILE.into()],
+            rows: vec![(HOSTILE.into(), vec![cell])],
+        }),
+    ] {
+        document.chart(Chart::new(HOSTILE, HOSTILE, figure));
+    }
+    document
+}
+
+#[test]
+fn a_page_escapes_every_text() {
+    let page = html::render(&hostile_document());
+    assert!(!page.contains("<script"), "{page}");
+    assert!(page.contains("&lt;script&gt;") && !page.contains("& "));
+    for tag in ["html", "body", "main", "table", "svg", "figure", "details", "text", "desc"] {
+        let opened =
+            page.matches(&format!("<{tag}>")).count() + page.matches(&format!("<{tag} ")).count();
+        assert_eq!(opened, page.matches(&format!("</{tag}>")).count(), "{tag}");
+    }
+}
+
+#[test]
+fn markdown_escapes_every_text() {
+    let text = markdown::render(&hostile_document());
+    for line in text.lines() {
+        assert!(!line.replace("\\<", "").contains('<'), "{line}");
+    }
+    assert!(text.contains(r"\<script\>"));
+}
+
+#[test]
+fn a_page_has_one_title_headings_in_order_and_charts_that_are_read_out() {
+    let page = html::render(&every_block());
+    assert_eq!(page.matches("<h1>").count(), 1);
+    let levels: Vec<&str> =
+        page.match_indices("<h").filter_map(|(at, _)| page.get(at + 2..at + 3)).collect();
+    let levels: Vec<u32> = levels.iter().filter_map(|level| level.parse().ok()).collect();
+    assert_eq!(levels, [1, 2, 3]);
+    for number in 1..=3 {
+        let labels = format!("aria-labelledby=\"chart-{number}-title chart-{number}-text\"");
+        assert_eq!(page.matches(&labels).count(), 1, "{number}");
+    }
+    assert!(page.contains("<desc id=\"chart-1-text\">The home version keeps the colour"));
+    for part in ["prefers-color-scheme", "prefers-reduced-motion", "@media print", "scope=\"col\""]
+    {
+        assert!(page.contains(part), "{part}");
+    }
+}
+
+#[test]
+fn a_gap_in_a_curve_breaks_the_line() {
+    let value = |x: f64| if (3.0..5.0).contains(&x) { f64::NAN } else { x };
+    let points = (0..8).map(f64::from).map(|x| (x, Spread::exact(value(x)))).collect();
+    let series = vec![Series { name: "only".into(), points }];
+    let figure = Lines { x: Axis::new("x", ""), y: Axis::new("y", ""), series };
+    let drawing = chart_svg::standalone(&Chart::new("t", "f", Figure::Lines(figure)));
+    assert_eq!(drawing.matches("class=\"curve s0\"").count(), 2);
+    assert!(!drawing.contains("NaN"));
+}
+
+#[test]
+fn a_matrix_writes_its_words_beside_its_shades() {
+    let cell = |word: &str, level| GridCell { word: word.into(), level };
+    let grid = Grid {
+        rows_are: "Recipe".into(),
+        columns: vec!["flat".into(), "family".into()],
+        rows: vec![("Treacle".into(), vec![cell("62 %", Some(0.62)), cell("no route", None)])],
+    };
+    let chart = Chart::new("Kitchens", "One kitchen of two can make it.", Figure::Grid(grid));
+    let drawing = chart_svg::standalone(&chart);
+    assert!(drawing.contains(">62 %</text>") && drawing.contains(">no route</text>"));
+    let mut document = Document::new("");
+    document.chart(chart);
+    assert_snapshot!(text(&document, 60), @"
+    Kitchens
+    Recipe   flat  family
+    ───────────────────────
+    Treacle  62 %  no route
+    One kitchen of two can make it.
     ");
 }

@@ -7,7 +7,7 @@ use crate::calc::CalcError;
 
 /// What sort of fault it is, which tells the user where to look.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum FailureKind {
+pub enum FailureKind {
     /// The command line asks for something that cannot be.
     WrongUse,
     /// The laws have no number for these conditions.
@@ -28,7 +28,7 @@ impl FailureKind {
 
 /// An error with its kind and what to do about it.
 #[derive(Debug)]
-pub(crate) struct Failure {
+pub struct Failure {
     kind: FailureKind,
     message: String,
     hints: Vec<String>,
@@ -44,18 +44,18 @@ impl std::error::Error for Failure {}
 
 impl Failure {
     /// Makes a failure.
-    pub(crate) fn new(kind: FailureKind, message: impl Into<String>) -> Self {
+    pub fn new(kind: FailureKind, message: impl Into<String>) -> Self {
         Self { kind, message: message.into(), hints: Vec::new() }
     }
 
     /// Makes a failure of wrong use.
-    pub(crate) fn wrong_use(message: impl Into<String>) -> Self {
+    pub fn wrong_use(message: impl Into<String>) -> Self {
         Self::new(FailureKind::WrongUse, message)
     }
 
     /// Says what to do about it.
     #[must_use]
-    pub(crate) fn hint(mut self, hint: impl Into<String>) -> Self {
+    pub fn hint(mut self, hint: impl Into<String>) -> Self {
         self.hints.push(hint.into());
         self
     }
@@ -76,7 +76,7 @@ impl From<CalcError> for Failure {
 }
 
 /// Returns whether the reader of a pipe has gone, as in `standin ... | head`.
-pub(crate) fn is_broken_pipe(error: &anyhow::Error) -> bool {
+pub fn is_broken_pipe(error: &anyhow::Error) -> bool {
     error
         .chain()
         .filter_map(|cause| cause.downcast_ref::<io::Error>())
@@ -84,7 +84,10 @@ pub(crate) fn is_broken_pipe(error: &anyhow::Error) -> bool {
 }
 
 /// Writes an error with its causes and hints.
-pub(crate) fn write_failure(error: &anyhow::Error, out: &mut dyn Write) -> io::Result<()> {
+///
+/// # Errors
+/// When it cannot be written.
+pub fn write_failure(error: &anyhow::Error, out: &mut dyn Write) -> io::Result<()> {
     let failure = error.chain().find_map(|cause| cause.downcast_ref::<Failure>());
     let kind = failure.map_or(FailureKind::File, |failure| failure.kind);
     writeln!(out, "error[{}]: {error}", kind.word())?;

@@ -10,10 +10,11 @@ use std::process::ExitCode;
 use clap::{CommandFactory as _, Parser, Subcommand};
 
 mod calc;
-mod context;
-mod failure;
+pub mod context;
+pub mod failure;
 
 use context::{Context, SharedArgs, Surroundings};
+pub use failure::{Failure, FailureKind};
 
 /// Exit code for wrong use, unreadable input, or conditions for which there is no number.
 const EXIT_FAILURE: u8 = 2;
@@ -80,6 +81,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         style: cli.shared.text_style(around),
         out: &mut out,
         remarks: &mut stderr.lock(),
+        knowledge_folder: cli.shared.knowledge,
     };
     let result = dispatch(&cli.command, &mut context);
     let result = result.and_then(|outcome| Ok(out.flush().map(|()| outcome)?));

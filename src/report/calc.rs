@@ -4,6 +4,7 @@ use serde_json::{Map, Value, json};
 
 use super::chart::{Axis, Chart, Figure, Lines, Series, Spread};
 use super::document::{Document, Fact, Table, Text};
+use super::json::to_digits;
 use crate::calc::{Answer, Family, Input, Kind, Need, Output, Question, Sweep};
 use crate::quantity::{Measures, significant, units_of};
 
@@ -13,8 +14,22 @@ const SHOWN_DIGITS: u32 = 4;
 /// The inputs of a question as written, defaults included.
 pub type Written<'a> = [(&'a str, &'a str)];
 
+/// Numbers from this size up are written with a power of ten.
+const LARGEST_PLAIN: f64 = 1e7;
+/// Numbers below this size are written with a power of ten.
+const SMALLEST_PLAIN: f64 = 1e-4;
+
+/// Writes a number; a very large or small one as `1.4e-7`, which can also be typed.
 fn shown(value: f64) -> String {
-    if value.is_finite() { significant(value, SHOWN_DIGITS) } else { "–".to_owned() }
+    let size = value.abs();
+    match value.is_finite() {
+        false => "–".to_owned(),
+        true if size > 0.0 && !(SMALLEST_PLAIN..LARGEST_PLAIN).contains(&size) => {
+            let rounded = to_digits(value, SHOWN_DIGITS as usize);
+            format!("{rounded:e}")
+        }
+        true => significant(value, SHOWN_DIGITS),
+    }
 }
 
 fn with_unit(value: f64, unit: &str) -> String {
