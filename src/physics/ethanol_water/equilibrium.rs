@@ -34,11 +34,11 @@ const CENTRE: f64 = 323.15;
 /// (30 °C), Yang et al. 1979 (25 °C), Kirschbaum & Gerstner 1939 (33.3 kPa and 98.7 kPa) and Carey &
 /// Lewis 1932 (101.3 kPa), the azeotrope, Henry's constant at 25 °C and excess enthalpies at 25 °C.
 const EXCESS: [[f64; 3]; 5] = [
-    [1.218_736, -0.011_127, -7.199_221],
-    [-0.336_693, 0.428_349, 0.0],
-    [0.089_353, -1.114_966, 0.0],
-    [0.060_114, 0.0, 0.0],
-    [-0.096_755, 0.0, 0.0],
+    [1.220_404, -0.002_022, -7.635_728],
+    [-0.330_237, 0.432_350, 0.0],
+    [0.079_050, -1.142_428, 0.0],
+    [0.045_538, 0.0, 0.0],
+    [-0.078_952, 0.0, 0.0],
 ];
 
 /// Activity coefficients in the liquid.
@@ -219,12 +219,14 @@ pub fn azeotrope(pressure: Pressure) -> Result<Option<Azeotrope>, PhysicsError> 
     const LOW: f64 = 0.6;
     const HIGH: f64 = 0.99;
     const TOLERANCE: f64 = 1e-10;
-    let enrichment = |x: f64| Ok(bubble_point(x, pressure)?.vapour_mole_fraction - x);
+    let enrichment = |x: f64| -> Result<f64, PhysicsError> {
+        Ok(bubble_point(x, pressure)?.vapour_mole_fraction - x)
+    };
     if enrichment(HIGH)? > 0.0 {
         return Ok(None);
     }
     let x = solve::root("azeotrope of ethanol and water", LOW, HIGH, TOLERANCE, |x| {
-        enrichment(x).unwrap_or_else(|_: PhysicsError| f64::NAN)
+        enrichment(x).unwrap_or(f64::NAN)
     })?;
     Ok(Some(Azeotrope { mole_fraction: x, temperature: bubble_point(x, pressure)?.temperature }))
 }

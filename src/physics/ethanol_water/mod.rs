@@ -5,13 +5,15 @@
 //! vapour burns. Running a still is left to [`super::distillation`].
 //!
 //! Parts: `strength` (volume, mass, density), `equilibrium` (liquid and vapour), `pure` (ethanol
-//! alone, and heat capacity), `limits` (freezing point, flash point).
+//! alone, and heat capacity), `limits` (freezing point, flash point), `cooking` (what a dish keeps).
 
+mod cooking;
 mod equilibrium;
 mod limits;
 mod pure;
 mod strength;
 
+pub use cooking::{AlcoholCooking, alcohol_retained};
 pub use equilibrium::{
     ActivityCoefficients, Azeotrope, Bubble, activity_coefficients, azeotrope, bubble_point,
     bubble_pressure,

@@ -32,16 +32,17 @@ TERMS = (3, 2, 2, 1, 1)
 SIGMA = {
     "pemberton-mash-1978": (0.004, 0.003),
     "yang-1979": (0.015, 0.012),
-    "kirschbaum-1939": (0.015, 0.008),
-    "carey-lewis-1932": (0.012, 0.006),
+    "kirschbaum-1939": (0.015, 0.006),
+    "carey-lewis-1932": (0.008, 0.003),
 }
 DILUTE_CAREY_LEWIS_SIGMA = 0.015  # the most dilute point, whose liquid sample is least certain
+DILUTE_PEMBERTON_MASH_SIGMA = 0.01  # of the vapour fraction itself, where that is less than above
 AZEOTROPE = (351.30, 0.894, 101325.0)  # Carey & Lewis 1932
 AZEOTROPE_SIGMA = 0.003
 INFINITE_DILUTION = (298.15, 3.69)
-INFINITE_DILUTION_SIGMA = 0.02
+INFINITE_DILUTION_SIGMA = 0.12  # spread of the measured Henry's constants
 EXCESS_ENTHALPY = ((0.1, -690.0), (0.2, -760.0), (0.4, -520.0), (0.6, -300.0), (0.8, -165.0))
-EXCESS_ENTHALPY_SIGMA = 75.0
+EXCESS_ENTHALPY_SIGMA = 50.0
 
 
 def ethanol_pressure(t):
@@ -88,6 +89,8 @@ def main():
     sigma_y = np.array([SIGMA[row["source"]][1] for row in rows])
     dilute = np.array([r["source"] == "carey-lewis-1932" for r in rows]) & (x < 0.03)
     sigma_y[dilute] = DILUTE_CAREY_LEWIS_SIGMA
+    precise = np.array([row["source"] == "pemberton-mash-1978" for row in rows])
+    sigma_y[precise] = np.minimum(sigma_y, DILUTE_PEMBERTON_MASH_SIGMA * y)[precise]
     pe, pw = np.array([ethanol_pressure(v) for v in t]), np.array([water_pressure(v) for v in t])
 
     def bubble(parameters):
