@@ -15,7 +15,7 @@ const REFERENCE: Temperature = Temperature::from_celsius(20.0);
 
 pub(super) const STRENGTH: Question = Question {
     name: "strength",
-    other_names: &["abv", "alcohol", "proof", "hydrometer"],
+    other_names: &["abv", "alcohol", "proof", "alcoholmeter"],
     family: Family::Alcohol,
     summary: "How do strength by volume, share by mass and density of a spirit belong together",
     example: "strength --abv \"40 %\"",
