@@ -1,1 +1,0 @@
-//! Liquid nitrogen and dry ice: cold, boil-off and gas.

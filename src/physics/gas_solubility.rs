@@ -1,1 +1,0 @@
-//! Carbon dioxide and nitrous oxide dissolved in water; gas in pores.
