@@ -15,7 +15,7 @@ use crate::quantity::{Dimension, Temperature};
 
 pub(super) const BOIL_ALCOHOL: Question = Question {
     name: "boil-alcohol",
-    other_names: &["vapour-of-alcohol", "bubble-point"],
+    other_names: &["vapour-of-alcohol", "boiling-point-alcohol"],
     family: Family::Alcohol,
     summary: "At what temperature does a drink of this strength boil, and what does its vapour hold",
     example: "boil-alcohol --abv \"12 %\" --pressure \"60 mbar\"",
