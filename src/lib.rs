@@ -14,4 +14,5 @@ pub mod knowledge;
 pub mod physics;
 pub mod quantity;
 pub mod reader;
+pub mod recipe;
 pub mod report;

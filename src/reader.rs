@@ -93,6 +93,31 @@ impl Bounds {
 pub const SHARE: Bounds =
     Bounds::new(Dimension::Fraction, 0.0, 1.0, "a share lies between 0 and 100 %");
 
+/// Strengths of syrups: published tables of refractive index end here (ICUMSA SPS-3, from memory).
+pub const BRIX: Bounds =
+    Bounds::new(Dimension::Fraction, 0.0, 0.85, "write dissolved solids as \"12 °Brix\", up to 85");
+/// Strengths of drinks: neutral spirit is sold at 96 % by volume (from memory: Regulation (EU)
+/// 2019/787, article 5).
+pub const STRENGTH: Bounds =
+    Bounds::new(Dimension::Fraction, 0.0, 0.96, "write the strength as \"6 % ABV\", up to 96");
+/// The pH scale.
+pub const PH: Bounds = Bounds::new(Dimension::Fraction, 0.0, 14.0, "a pH lies between 0 and 14");
+
+/// Returns the bounds of a share by the unit in which it was written.
+fn share_bounds(written: &str) -> Option<Bounds> {
+    let lower = written.to_lowercase();
+    let any = |parts: &[&str]| parts.iter().any(|part| lower.contains(part));
+    if any(&["brix", "°bx"]) || lower.ends_with("bx") {
+        Some(BRIX)
+    } else if any(&["abv", "vol"]) {
+        Some(STRENGTH)
+    } else if any(&["%", "per cent", "percent"]) {
+        Some(SHARE)
+    } else {
+        None
+    }
+}
+
 /// Reads the text of a file.
 ///
 /// # Errors
@@ -189,10 +214,11 @@ impl<'a> Reader<'a> {
 
     /// Reads a value by its declared unit, one number or a range; `None` after a finding.
     ///
-    /// A share written with a per cent sign lies between 0 and 100 %.
+    /// A share written with a per cent sign lies between 0 and 100 %, one in degrees Brix or as a
+    /// strength by volume in the range of [`BRIX`] or [`STRENGTH`].
     pub fn value(&mut self, what: &str, text: &Text, dimension: Dimension) -> Option<Value> {
-        let per_cent = dimension == Dimension::Fraction && text.get_ref().contains('%');
-        let bounds = if per_cent { SHARE } else { Bounds::of(dimension) };
+        let by_unit = share_bounds(text.get_ref()).filter(|_| dimension == Dimension::Fraction);
+        let bounds = by_unit.unwrap_or(Bounds::of(dimension));
         let amount = self.within(what, text, &bounds)?;
         Some(Value::given(estimate(&amount), amount.unit))
     }
