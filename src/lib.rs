@@ -12,6 +12,7 @@ pub mod finding;
 pub mod kitchen;
 pub mod knowledge;
 pub mod physics;
+pub mod process;
 pub mod quantity;
 pub mod reader;
 pub mod recipe;

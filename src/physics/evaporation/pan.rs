@@ -65,13 +65,31 @@ impl HeatedPan {
         std::f64::consts::PI * self.diameter.si() * self.depth.si().max(0.0)
     }
 
-    /// Heat that leaves without vapour [W].
-    fn dry_loss(&self, liquid: Temperature, air: Temperature, convection: HeatTransfer) -> f64 {
+    /// Returns the heat that leaves the pan without vapour.
+    ///
+    /// `A (α (t - t_a) + ε σ (T⁴ - T_a⁴)) + k A_wall (t - t_a)`
+    ///
+    /// # Units
+    /// A [m²], α and k [W/(m² K)], t [K].
+    ///
+    /// # Validity
+    /// As [`HeatedPan::steady`].
+    ///
+    /// # Source
+    /// Newton's and Stefan-Boltzmann's laws.
+    pub fn dry_loss(
+        &self,
+        liquid: Temperature,
+        air: Temperature,
+        convection: HeatTransfer,
+    ) -> Power {
         let area = self.surface().square_metres();
         let excess = (liquid - air).kelvin();
         let radiated = liquid.kelvin().powi(4) - air.kelvin().powi(4);
-        area * (convection.si() * excess + WATER_EMISSIVITY * STEFAN_BOLTZMANN * radiated)
-            + self.wall.si() * self.wall_area() * excess
+        Power::from_watts(
+            area * (convection.si() * excess + WATER_EMISSIVITY * STEFAN_BOLTZMANN * radiated)
+                + self.wall.si() * self.wall_area() * excess,
+        )
     }
 
     /// Returns the steady temperature and rate of the pan.
@@ -100,7 +118,8 @@ impl HeatedPan {
         let terms = |t: Temperature| {
             let (flux, convection) = surface.flux_into(t, surroundings, vapour)?;
             let latent = water::latent_heat_vaporisation(t)?;
-            Ok::<_, PhysicsError>((flux, latent, self.dry_loss(t, surroundings.air, convection)))
+            let dry = self.dry_loss(t, surroundings.air, convection).watts();
+            Ok::<_, PhysicsError>((flux, latent, dry))
         };
         let area = self.surface();
         let excess = |kelvin: f64| {
@@ -249,8 +268,8 @@ mod tests {
         let surface = OpenSurface { length: pan.diameter, activity: 1.0 };
         let (_, heat) = surface.flux(state.temperature, &room()).unwrap();
         let latent = water::latent_heat_vaporisation(state.temperature).unwrap();
-        let out = pan.dry_loss(state.temperature, room().air, heat) + (state.rate * latent).watts();
-        assert!(!state.boiling && (out / 210.0 - 1.0).abs() < 1e-6);
+        let out = pan.dry_loss(state.temperature, room().air, heat) + state.rate * latent;
+        assert!(!state.boiling && (out.watts() / 210.0 - 1.0).abs() < 1e-6);
     }
 
     #[test]
