@@ -66,7 +66,7 @@ impl From<Outcome> for ExitCode {
 pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
     let cli = match Cli::try_parse_from(arguments) {
         Ok(cli) => cli,
-        Err(error) => return show_clap_error(&error),
+        Err(error) => return show_clap_error(&calc::with_nearest(error)),
     };
     let (stdout, stderr) = (io::stdout(), io::stderr());
     let (no_colour, terminal_name) = (std::env::var_os("NO_COLOR"), std::env::var_os("TERM"));

@@ -86,7 +86,7 @@ fn inputs_json(written: &Written) -> Map<String, Value> {
 }
 
 /// Returns the outputs that some point of a sweep has, in the order of the question.
-fn outputs_of(question: &Question, sweep: &Sweep) -> Vec<&'static Output> {
+pub fn outputs_of(question: &Question, sweep: &Sweep) -> Vec<&'static Output> {
     let given = |output: &&Output| sweep.output(output.key).iter().any(|value| value.is_finite());
     question.outputs.iter().filter(given).collect()
 }

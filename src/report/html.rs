@@ -4,7 +4,7 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::chart::Chart;
 use super::chart_svg;
-use super::document::{Align, Block, Caution, Document, Item, Signal, Table, Text, Tone};
+use super::document::{Align, Block, Caution, Document, Item, Table, Text, Tone};
 
 /// The style of the page: one column, system fonts of 18 px and more, light or dark as the reader
 /// has it, and black on white on paper.
@@ -108,8 +108,9 @@ fn entries(items: &[Item]) -> Markup {
 
 fn render_table(table: &Table) -> Markup {
     let class = |align| if align == Align::Right { Some("number") } else { None };
+    let name = table.caption.as_deref().unwrap_or("Table");
     html! {
-        div class="wide" tabindex="0" {
+        div class="wide" tabindex="0" role="region" aria-label=(name) {
             table {
                 @if let Some(caption) = &table.caption { caption { (caption) } }
                 thead {
@@ -145,9 +146,8 @@ fn cells(table: &Table, row: &[Text]) -> Markup {
 }
 
 fn render_caution(caution: &Caution) -> Markup {
-    let role = if caution.signal == Signal::Caution { "note" } else { "alert" };
     html! {
-        aside class="caution" role=(role) {
+        aside class="caution" role="note" {
             p { strong { (caution.signal.word()) ": " (caution.hazard) } }
             @for text in &caution.lines { p { (inline(text)) } }
         }

@@ -12,6 +12,7 @@ pub mod html;
 pub mod json;
 pub mod markdown;
 pub mod scale;
+pub mod spoken;
 pub mod table;
 pub mod words;
 

@@ -6,6 +6,7 @@ use comfy_table::{
 
 use super::chart_text;
 use super::document::{Align, Block, Caution, Document, Fact, Item, Table, Text};
+use super::spoken::to_spoken;
 use super::words::{bold, cells, hanging, pad, to_ascii, wrap};
 
 /// The width of a terminal that does not say how wide it is: common practice.
@@ -28,7 +29,8 @@ pub struct TextStyle {
     pub colour: bool,
     /// Whether only ASCII signs may be used.
     pub ascii: bool,
-    /// Whether the text is for a screen reader: no rules, no drawing, tables as named values.
+    /// Whether the text is for a screen reader: no rules, no drawing, tables as named values, signs
+    /// in words.
     pub linear: bool,
 }
 
@@ -41,7 +43,8 @@ impl Default for TextStyle {
 impl TextStyle {
     /// Returns a text in the signs that may be used.
     pub fn signs(&self, text: &str) -> String {
-        if self.ascii { to_ascii(text) } else { text.to_owned() }
+        let text = if self.linear { to_spoken(text) } else { text.to_owned() };
+        if self.ascii { to_ascii(&text) } else { text }
     }
 
     /// Returns one of two signs: the drawn one or its ASCII form.

@@ -161,6 +161,19 @@ fn a_wrong_question_offers_the_nearest() {
 }
 
 #[test]
+fn a_word_of_a_summary_finds_its_question() {
+    let run = standin(&["calc", "crystal"]);
+    assert_eq!(run.code, Some(2));
+    assert!(run.errors.contains("crystal-size"), "{}", run.errors);
+}
+
+#[test]
+fn a_faulty_knowledge_option_does_not_stop_the_bench() {
+    let run = brine("-12 °C", &["--knowledge", "nowhere"]);
+    assert_eq!(run.code, Some(0), "{}", run.errors);
+}
+
+#[test]
 fn an_amount_without_its_unit_is_explained() {
     let run = brine("12", &[]);
     assert_eq!(run.code, Some(2));

@@ -11,8 +11,10 @@ use crate::calc::{Question, Sweep, questions};
 use crate::report::{calc as report, chart_svg};
 
 mod command;
+mod nearest;
 
 pub(crate) use command::CalcArgs;
+pub(crate) use nearest::with_nearest;
 
 /// What is asked.
 #[derive(Debug, Clone)]
@@ -73,7 +75,7 @@ fn answer_sweep(
     let question = inquiry.question;
     let output = match &inquiry.plot_output {
         Some(key) => Some(question.expect_output(key).map_err(Failure::from)?),
-        None => question.outputs.first(),
+        None => report::outputs_of(question, sweep).first().copied(),
     };
     let chart = output.map(|output| report::sweep_chart(question, sweep, output));
     if let (Some(path), Some(chart)) = (&inquiry.plot, &chart) {
