@@ -17,7 +17,7 @@ const HALF: Input = Input::optional(
     Dimension::Length,
     "instead: half the thickness, or the radius",
 );
-const WIDTH: Input = Input::optional("width", Dimension::Length, "second edge of a brick");
+const BREADTH: Input = Input::optional("breadth", Dimension::Length, "second edge of a brick");
 const LENGTH: Input = Input::optional(
     "length",
     Dimension::Length,
@@ -69,7 +69,7 @@ fn solid(given: &Given) -> Result<Solid, CalcError> {
         "cylinder" => Solid::Cylinder(half),
         "sphere" => Solid::Sphere(half),
         "finite-cylinder" => Solid::Can(half, edge(given, "length")?),
-        "brick" => Solid::Brick(half, edge(given, "width")?, edge(given, "length")?),
+        "brick" => Solid::Brick(half, edge(given, "breadth")?, edge(given, "length")?),
         _ => Solid::Slab(half),
     })
 }
@@ -96,7 +96,7 @@ pub(super) const CORE_TEMPERATURE: Question = Question {
         SHAPE,
         THICKNESS,
         HALF,
-        WIDTH,
+        BREADTH,
         LENGTH,
         DIFFUSIVITY,
         CONDUCTIVITY,
@@ -146,7 +146,7 @@ pub(super) const CORE_TIME: Question = Question {
         SHAPE,
         THICKNESS,
         HALF,
-        WIDTH,
+        BREADTH,
         LENGTH,
         DIFFUSIVITY,
         CONDUCTIVITY,

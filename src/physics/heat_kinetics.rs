@@ -1,1 +1,0 @@
-//! What heat destroys: germs, vitamins, colour, texture.

@@ -1,1 +1,0 @@
-//! Published heat resistance of named germs.
