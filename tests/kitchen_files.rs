@@ -100,6 +100,26 @@ fn roles_and_supplies_are_found() {
 }
 
 #[test]
+fn wide_words_for_allergens_take_in_all_that_they_may_mean() {
+    let knowledge = small_knowledge::knowledge();
+    let kitchen = read("name = \"K\"\navoid = [\"Gluten\", \"nuts\", \"juice\"]\n").unwrap();
+    let all = ["barley", "juice", "oats", "peanuts", "rye", "tree nuts", "wheat"];
+    assert_eq!(kitchen.avoid, all);
+    assert_eq!(kitchen.avoids(&knowledge.foods["pear-juice"]), Some("juice"));
+    assert_eq!(kitchen.avoids(&knowledge.foods["celery"]), None);
+    let kitchen = read("name = \"K\"\navoid = [\"celery\"]\n").unwrap();
+    assert_eq!(kitchen.avoids(&knowledge.foods["celery"]), Some("celery"));
+}
+
+#[test]
+fn a_short_name_stands_for_the_only_value_that_ends_so() {
+    let text = "name = \"K\"\n[appliances.freezer]\ntemperature = \"-24 °C\"\n";
+    let kitchen = read(text).unwrap();
+    let freezer = kitchen.serving("freezer").next().unwrap();
+    assert!((freezer.values["freezer_temperature"].typical() - 249.15).abs() < 1e-9);
+}
+
+#[test]
 fn what_is_left_out_of_the_place_is_assumed_and_listed() {
     let place = read("name = \"K\"\naltitude = \"2100 m\"\n").unwrap().place;
     // From memory: ISO 2533:1975, tables: 78.514 kPa at 2100 m.

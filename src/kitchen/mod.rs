@@ -4,18 +4,20 @@
 //! against the knowledge base, amounts to SI within physical bounds, every fault collected. What a
 //! kitchen does not state of an appliance comes from the appliance's own entry.
 
+mod avoided;
 mod owned;
 mod place;
 pub mod written;
 
 use std::path::Path;
 
+pub use avoided::ALCOHOL;
 pub use owned::Owned;
 pub use place::Place;
 
-use crate::finding::{Code, Finding};
+use crate::finding::Finding;
 use crate::knowledge::written::Text;
-use crate::knowledge::{Kind, Knowledge};
+use crate::knowledge::{Food, Kind, Knowledge};
 use crate::quantity::Measures;
 use crate::reader::{Reader, load_text, parse_toml};
 use written::WrittenKitchen;
@@ -27,44 +29,6 @@ const MEASURES: [(&str, Measures); 4] = [
     ("uk", Measures::Uk),
     ("australian", Measures::Australian),
 ];
-
-/// Allergens that must be declared: Regulation (EU) No 1169/2011, annex II, and the nine of the
-/// United States (FALCPA 2004 and FASTER Act 2021), in singular and plural as labels write them.
-const ALLERGENS: [&str; 31] = [
-    "celery",
-    "cereals",
-    "crustacean",
-    "crustaceans",
-    "egg",
-    "eggs",
-    "fish",
-    "gluten",
-    "lupin",
-    "milk",
-    "mollusc",
-    "molluscs",
-    "mustard",
-    "nuts",
-    "peanut",
-    "peanuts",
-    "sesame",
-    "shellfish",
-    "soya",
-    "soy",
-    "soybean",
-    "soybeans",
-    "sulphite",
-    "sulphites",
-    "sulfites",
-    "tree nut",
-    "tree nuts",
-    "wheat",
-    "rye",
-    "barley",
-    "oats",
-];
-/// What people avoid beside allergens, by the words that recipes use.
-const ALCOHOL: [&str; 2] = ["alcohol", "ethanol"];
 
 /// A kitchen, linked.
 #[derive(Debug, Clone, PartialEq)]
@@ -79,7 +43,8 @@ pub struct Kitchen {
     pub appliances: Vec<Owned>,
     /// Ids of supplies on hand, those that every kitchen has among them, in alphabetical order.
     pub supplies: Vec<String>,
-    /// Allergens and foods that its eaters avoid, in lower case.
+    /// What its eaters avoid: allergens in the words of the knowledge base, ids and groups of foods,
+    /// and [`ALCOHOL`].
     pub avoid: Vec<String>,
     /// Who eats, in the owner's words; empty when not stated.
     pub eaters: String,
@@ -115,6 +80,19 @@ impl Kitchen {
         self.appliances.iter().filter(move |owned| owned.serves_as(role))
     }
 
+    /// Returns which of the things avoided a food is or holds, if any.
+    ///
+    /// Nothing found does not mean that the food is free from them.
+    pub fn avoids<'a>(&'a self, food: &Food) -> Option<&'a str> {
+        let is = |word: &str| {
+            word == food.id
+                || word == food.group
+                || food.allergens.iter().any(|allergen| allergen == word)
+                || (word == ALCOHOL && food.shares.ethanol > 0.0)
+        };
+        self.avoid.iter().map(String::as_str).find(|word| is(word))
+    }
+
     /// Returns whether a supply that goes by an id or fills a role is on hand.
     pub fn has_supply(&self, role: &str, knowledge: &Knowledge) -> bool {
         knowledge.supplies_serving(role).any(|supply| self.supplies.contains(&supply.id))
@@ -136,7 +114,7 @@ fn link(written: &WrittenKitchen, reader: &mut Reader<'_>) -> Kitchen {
         measures,
         appliances,
         supplies: supplies(&written.supplies, reader),
-        avoid: written.avoid.iter().filter_map(|word| avoided(word, reader)).collect(),
+        avoid: avoided::link(&written.avoid, reader),
         eaters: written.eaters.clone().unwrap_or_default(),
         note: written.note.clone().unwrap_or_default(),
     }
@@ -160,32 +138,4 @@ fn supplies(written: &[Text], reader: &mut Reader<'_>) -> Vec<String> {
     ids.sort();
     ids.dedup();
     ids
-}
-
-/// Accepts an allergen, alcohol, or a food or group of foods; a slip here could hurt someone, so
-/// that a word which nothing goes by is refused.
-fn avoided(word: &Text, reader: &mut Reader<'_>) -> Option<String> {
-    let lower = word.get_ref().to_lowercase();
-    let knowledge = reader.knowledge();
-    let mut known: Vec<&str> = ALLERGENS.iter().chain(&ALCOHOL).copied().collect();
-    for food in knowledge.foods.values() {
-        known.push(&food.group);
-        known.extend(food.allergens.iter().map(String::as_str));
-    }
-    known.extend(knowledge.supplies.values().flat_map(|s| &s.allergens).map(String::as_str));
-    if known.iter().any(|name| name.to_lowercase() == lower) {
-        return Some(lower);
-    }
-    if let Some(food) = knowledge.find(word.get_ref()).iter().find(|e| e.kind == Kind::Food) {
-        return Some(food.id.to_owned());
-    }
-    known.sort_unstable();
-    known.dedup();
-    let message = format!("no allergen, food or group of foods goes by `{}`", word.get_ref());
-    let help = match crate::finding::nearest(&lower, known) {
-        Some(near) => format!("did you mean `{near}`?"),
-        None => "write an allergen such as \"celery\", or the id of a food".to_owned(),
-    };
-    reader.error(Code::UnknownName, word.span(), message, help);
-    None
 }

@@ -57,6 +57,17 @@ impl Owned {
         Some(owned)
     }
 
+    /// Returns the full name of a value: `temperature` stands for `freezer_temperature` when no
+    /// other of the appliance's own values ends so.
+    fn full_name(&self, short: &str) -> String {
+        let ending = format!("_{short}");
+        let mut full = self.values.keys().filter(|name| name.ends_with(&ending));
+        match (self.values.contains_key(short), full.next(), full.next()) {
+            (false, Some(only), None) => only.clone(),
+            _ => short.to_owned(),
+        }
+    }
+
     /// Takes one stated value or word.
     fn state(
         &mut self,
@@ -65,7 +76,7 @@ impl Owned {
         allowed: &BTreeSet<&str>,
         reader: &mut Reader<'_>,
     ) {
-        let key = name.get_ref();
+        let key = &self.full_name(name.get_ref());
         if let Some(word) = self.modes.get_mut(key) {
             text.get_ref().clone_into(word);
             return;

@@ -15,8 +15,7 @@ const MEASURED_AT: Temperature = Temperature::from_celsius(20.0);
 /// Words that may follow a count.
 const PIECES: [&str; 6] = ["pieces", "piece", "pcs", "pc", "whole", ""];
 /// Groups of foods that are poured, so that their density follows from their composition.
-const POURED: [&str; 9] =
-    ["juice", "drink", "beverage", "dairy", "alcohol", "vinegar", "oil", "water", "stock"];
+const POURED: [&str; 7] = ["juice", "drink", "dairy", "plant milk", "stock", "puree", "fat"];
 /// A poured food holds at least this share of water and ethanol, or of fat; cheese does not.
 const POURED_SHARE: f64 = 0.6;
 /// Counts of pieces.

@@ -51,7 +51,7 @@ pub enum Task {
     /// A technique of the professional kitchen.
     Professional(Professional),
     /// Plain kitchen work.
-    Plain(Work),
+    Plain(Box<Work>),
 }
 
 /// A technique with the laboratory's settings and the targets that end it.
@@ -133,7 +133,7 @@ fn task(index: usize, written: &WrittenStep, reader: &mut Reader<'_>) -> Task {
             for name in &written.priorities {
                 misplaced("priorities", "a technique", name, reader);
             }
-            Task::Plain(plain(work, written, reader))
+            Task::Plain(Box::new(plain(work, written, reader)))
         }
         (given, _) => {
             let said =
@@ -141,7 +141,7 @@ fn task(index: usize, written: &WrittenStep, reader: &mut Reader<'_>) -> Task {
             let message = format!("step {} has {said} `work`", index + 1);
             let help = "give one of the two".to_owned();
             reader.error(Code::MissingKey, place(written), message, help);
-            Task::Plain(Work::default())
+            Task::Plain(Box::default())
         }
     }
 }

@@ -13,7 +13,7 @@ unit = "g"
 [quantity.density]
 meaning = "density"
 unit = "kg/m³"
-[quantity.temperature]
+[quantity.freezer_temperature]
 meaning = "temperature"
 unit = "°C"
 
@@ -154,7 +154,7 @@ name = "freezer"
 summary = "A freezer."
 found = "home"
 source = "common practice"
-values = { temperature = { typical = -18, unit = "°C" } }
+values = { freezer_temperature = { typical = -18, unit = "°C" } }
 [[appliance]]
 id = "immersion-blender"
 name = "immersion blender"
