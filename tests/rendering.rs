@@ -305,7 +305,7 @@ fn a_screen_reader_gets_names_and_values_without_drawing() {
     Route: wide pan
       Time (min): 46
       Loss (%): 38
-      Why: the juice boils at 100 °C and loses its fresh smell
+      Why: the juice boils at 100 degrees C and loses its fresh smell
     Route: freeze and drip
       Time (min): 1440
       Loss (%): 9
