@@ -1,6 +1,0 @@
-//! Questions about smell.
-
-use super::Question;
-
-/// The questions of this file.
-pub const QUESTIONS: &[Question] = &[];
