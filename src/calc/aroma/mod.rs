@@ -218,3 +218,48 @@ fn oil_water_question(given: &Given) -> Result<Answer, CalcError> {
         .with("oil_water_partition", oil_water_partition(log_p, bonding)?)
         .with("log_p_octanol_water", log_p))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::knowledge::Knowledge;
+    use crate::physics::aroma::{BASE_NOTE_VOLATILITY, TOP_NOTE_VOLATILITY};
+
+    #[test]
+    fn every_note_class_follows_from_the_volatility() {
+        let knowledge = Knowledge::embedded().unwrap();
+        for found in knowledge.aromas.values() {
+            let Some(partition) = compound::value(found, "air_water_partition") else { continue };
+            let alpha = compound::volatility(partition, LISTING_TEMPERATURE, 1.0).unwrap();
+            let class = if alpha >= TOP_NOTE_VOLATILITY {
+                NoteClass::Top
+            } else if alpha >= BASE_NOTE_VOLATILITY {
+                NoteClass::Middle
+            } else {
+                NoteClass::Base
+            };
+            assert_eq!(found.note, class, "{} {alpha}", found.id);
+        }
+    }
+
+    #[test]
+    fn a_compound_goes_by_all_its_names() {
+        for name in ["limonene", "d-Limonene", "5989-27-5", "Dimethyl sulphide"] {
+            assert!(compound::compound(name).is_ok(), "{name}");
+        }
+        let error = compound::compound("limonen").unwrap_err().to_string();
+        assert!(error.contains("limonene"), "{error}");
+    }
+
+    #[test]
+    fn a_question_without_a_compound_says_what_to_give() {
+        let question = crate::calc::find("aroma-left").unwrap();
+        assert!(question.ask(&[("water-evaporated", "10 %")]).is_err());
+        let oily = question.ask(&[
+            ("relative-volatility", "100"),
+            ("water-evaporated", "10 %"),
+            ("oil-share", "5 %"),
+        ]);
+        assert!(oily.is_err());
+    }
+}
