@@ -6,7 +6,7 @@ The excess Gibbs energy is a Redlich-Kister series whose coefficients move with 
     u = t0/t - 1,   v = ln(t/t0) + t0/t - 1,   t0 = 323.15 K
 
 Data: ethanol_water_vle.csv beside this file. 30 degC: Pemberton & Mash, J. Chem. Thermodyn. 10
-(1978) 867. 25 degC: Yang et al., J. Phys. Chem. 83 (1979) 2648. 250 and 740 mmHg: Kirschbaum &
+(1978) 867. 25 degC: Yang et al., J. Phys. Chem. (1979), doi 10.1021/j100484a013. 250 and 740 mmHg: Kirschbaum &
 Gerstner, Z. VDI Beiheft Verfahrenstechnik (1939) 10. 760 mmHg: Carey & Lewis, Ind. Eng. Chem. 24
 (1932) 882, as tabulated in Perry's Chemical Engineers' Handbook (from memory), with its azeotrope.
 Infinite dilution at 25 degC: 3.69, from Henry's constant 1.9 mol/(m3 Pa) of Sander, Atmos. Chem.
