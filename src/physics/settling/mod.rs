@@ -65,6 +65,10 @@ const STOKES_REYNOLDS: Validity = Validity {
 
 /// The root of the drag balance is found to this relative accuracy.
 const DRAG_TOLERANCE: f64 = 1e-12;
+/// Below this Reynolds number a few substitutions, each 200 times closer, solve the drag balance.
+const NEARLY_STOKES: f64 = 1e-2;
+/// Substitutions that bring the drag balance to [`DRAG_TOLERANCE`] there.
+const SUBSTITUTIONS: u32 = 4;
 
 /// A liquid that carries particles.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -230,6 +234,9 @@ pub fn terminal_speed(
 ///
 /// Since f rises, re lies between `re_stokes / f(re_stokes)` and `re_stokes`.
 fn terminal_reynolds(stokes: f64) -> Result<f64, PhysicsError> {
+    if stokes < NEARLY_STOKES {
+        return Ok((0..SUBSTITUTIONS).fold(stokes, |re, _| stokes / drag_correction(re)));
+    }
     let low = stokes / drag_correction(stokes);
     let balance = |re: f64| re * drag_correction(re) - stokes;
     solve::root("terminal Reynolds number", low, stokes, DRAG_TOLERANCE * low, balance)
@@ -319,6 +326,14 @@ mod tests {
                 assert!((full / stokes.speed - 1.0).abs() < 1e-4);
             }
             before = full;
+        }
+    }
+
+    #[test]
+    fn the_quick_and_the_full_solution_of_the_drag_balance_meet() {
+        for stokes in [1e-6, 1e-4, 0.999 * NEARLY_STOKES, 1.001 * NEARLY_STOKES, 10.0, 1e4] {
+            let re = terminal_reynolds(stokes).unwrap();
+            assert!((re * drag_correction(re) / stokes - 1.0).abs() < 1e-10, "{stokes}");
         }
     }
 
