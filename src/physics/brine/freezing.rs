@@ -3,7 +3,7 @@
 //! Symbols: w mass share of anhydrous salt, t temperature [°C].
 
 use crate::physics::solve::root;
-use crate::physics::{PhysicsError, Validity, positive};
+use crate::physics::{PhysicsError, Validity};
 use crate::quantity::Temperature;
 
 /// The salts of kitchen brines.
@@ -183,12 +183,14 @@ pub fn molality(salt: Salt, share: f64) -> Result<f64, PhysicsError> {
 /// m [mol/kg water], M [kg/mol], w [kg/kg].
 ///
 /// # Errors
-/// [`PhysicsError::NotPositive`] for a molality of zero or less.
+/// [`PhysicsError::OutsideValidity`] for a molality outside 0 to 50 mol/kg.
 ///
 /// # Source
 /// Definition.
 pub fn share_from_molality(salt: Salt, molality_mol_per_kg: f64) -> Result<f64, PhysicsError> {
-    let mass = positive("molality", molality_mol_per_kg, "mol/kg")? * salt.molar_mass_kg_per_mol();
+    const MOLALITY: Validity =
+        Validity { law: "a brine", quantity: "molality", low: 0.0, high: 50.0, unit: "mol/kg" };
+    let mass = MOLALITY.check(molality_mol_per_kg)? * salt.molar_mass_kg_per_mol();
     Ok(mass / (1.0 + mass))
 }
 
@@ -203,7 +205,7 @@ mod tests {
         assert!(freezing_point(Salt::SodiumChloride, 0.25).is_err());
         assert!(freezing_point(Salt::CalciumChloride, -0.01).is_err());
         assert!(molality(Salt::SodiumChloride, 1.0).is_err());
-        assert!(share_from_molality(Salt::SodiumChloride, 0.0).is_err());
+        assert!(share_from_molality(Salt::SodiumChloride, -1.0).is_err());
     }
 
     #[test]

@@ -96,7 +96,8 @@ impl Drink {
     /// [`PhysicsError::OutsideValidity`] beyond those limits.
     ///
     /// # Source
-    /// Commission Regulation (EEC) No 2676/90, annex, chapter 37, overpressure in sparkling wine.
+    /// Commission Regulation (EEC) No 2676/90, annex, overpressure in sparkling wine, formula for the
+    /// carbon dioxide content (restated by a parallel-text collection).
     pub fn relative_solubility(&self) -> Result<f64, PhysicsError> {
         const ALCOHOL: Validity = Validity {
             law: "the solubility of carbon dioxide in wine",

@@ -11,7 +11,7 @@ mod solute;
 mod syrup;
 
 pub use activity::Solution;
-pub use phases::ice_water_activity;
+pub use phases::{brix_at_freezing_point, ice_water_activity};
 pub use refraction::{brix_from_refractive_index, brix_temperature_correction, refractive_index};
 pub use solute::Solute;
 pub use syrup::{

@@ -84,6 +84,30 @@ pub fn ice_water_activity(temperature: Temperature) -> Result<f64, PhysicsError>
     Ok(log_ice_activity(temperature).exp())
 }
 
+/// Returns the sugar share of a syrup that is in equilibrium with ice at a temperature: the strength
+/// that freeze concentration reaches.
+///
+/// The inverse of [`Solution::freezing_point`] for sucrose.
+///
+/// # Units
+/// t [K], share [kg/kg].
+///
+/// # Validity
+/// As [`Solution::factor_at_freezing_point`]; from -0.001 °C downwards.
+///
+/// # Errors
+/// As [`Solution::factor_at_freezing_point`].
+///
+/// # Source
+/// As [`Solution::freezing_point`].
+pub fn brix_at_freezing_point(temperature: Temperature) -> Result<f64, PhysicsError> {
+    /// Any syrup serves to start from; this one lies amid the range.
+    const START: f64 = 0.3;
+    let start = Solution::syrup(START)?;
+    let factor = start.factor_at_freezing_point(temperature)?;
+    Ok(start.concentrated(factor).dissolved_share())
+}
+
 impl Solution {
     /// Returns the temperature at which the first ice forms.
     ///
@@ -325,6 +349,7 @@ mod tests {
 
     #[test]
     fn points_outside_the_range_are_refused() {
+        assert!(brix_at_freezing_point(Temperature::from_celsius(2.0)).is_err());
         let syrup = Solution::syrup(0.6).unwrap();
         assert!(ice_water_activity(Temperature::from_celsius(1.0)).is_err());
         assert!(ice_water_activity(Temperature::from_celsius(-50.0)).is_err());
@@ -347,6 +372,8 @@ mod tests {
             let t = syrup.freezing_point().unwrap();
             let factor = syrup.factor_at_freezing_point(t).unwrap();
             assert!((factor - 1.0).abs() < 1e-8, "{percent} °Brix: {factor}");
+            let brix = brix_at_freezing_point(t).unwrap();
+            assert!((brix - 0.01 * f64::from(percent)).abs() < 1e-9);
         }
     }
 
@@ -359,6 +386,25 @@ mod tests {
                 let t = syrup.boiling_point(pressure).unwrap();
                 let factor = syrup.factor_at_boiling_point(t, pressure).unwrap();
                 assert!((factor - 1.0).abs() < 1e-8, "{percent} °Brix, {kilopascals} kPa");
+            }
+        }
+    }
+
+    #[test]
+    fn no_property_is_lost_within_its_range() {
+        for percent in 0..=90 {
+            let syrup = Solution::syrup(0.01 * f64::from(percent)).unwrap();
+            for degrees in -35..=150 {
+                let t = Temperature::from_celsius(f64::from(degrees));
+                let aw = syrup.water_activity(t).unwrap();
+                assert!(aw > 0.0 && aw <= 1.0);
+            }
+            let mut before = 0.0;
+            for kilopascals in [1.0, 2.0, 5.0, 20.0, 60.0, 101.325, 200.0] {
+                let pressure = Pressure::from_kilopascals(kilopascals);
+                let rise = syrup.boiling_point_rise(pressure).unwrap().kelvin();
+                assert!(rise >= before, "{percent} °Brix, {kilopascals} kPa");
+                before = rise;
             }
         }
     }
