@@ -140,7 +140,7 @@ fn drip(given: &Given) -> Result<Answer, CalcError> {
 
 pub(super) const STRAIN: Question = Question {
     name: "strain",
-    other_names: &["sieve", "retention", "mesh"],
+    other_names: &["sieve", "mesh"],
     family: Family::Parting,
     summary: "What passes a sieve, cloth or paper",
     example: "strain --median \"50 um\" --spread 2.5 --opening \"75 um\"",

@@ -86,7 +86,7 @@ fn with_questions(command: Command) -> Command {
         .help_template(HELP)
         .after_help(overview(&all))
         .subcommand(list)
-        .subcommands(all.into_iter().map(question_command))
+        .subcommands(all.iter().map(|question| question_command(question, &all)))
 }
 
 /// Lists the questions under the headings of their families.
@@ -118,7 +118,17 @@ fn push_entry(out: &mut String, name: &str, text: &str, column: usize) {
     }
 }
 
-fn question_command(question: &'static Question) -> Command {
+/// Returns the other names that lead to a question: a name goes to the first that has it.
+fn own_aliases(question: &Question, all: &[&'static Question]) -> Vec<&'static str> {
+    let is_own = |alias: &&str| {
+        let first = all.iter().find(|other| other.other_names.contains(alias));
+        let is_first = first.is_some_and(|first| first.name == question.name);
+        is_first && all.iter().all(|other| other.name != *alias)
+    };
+    question.other_names.iter().copied().filter(is_own).collect()
+}
+
+fn question_command(question: &'static Question, all: &[&'static Question]) -> Command {
     let plot = Arg::new(PLOT)
         .long(PLOT)
         .value_name("FILE")
@@ -131,7 +141,7 @@ fn question_command(question: &'static Question) -> Command {
         .help_heading("Curve")
         .help("Draw this result instead of the first");
     Command::new(question.name)
-        .visible_aliases(question.other_names.iter().copied())
+        .visible_aliases(own_aliases(question, all))
         .about(question.summary)
         .after_help(example(question))
         .after_long_help(format!("{}\n\n{}\n\n{RANGES}", results(question), example(question)))
