@@ -98,11 +98,11 @@ const LOSS_OUTPUTS: &[Output] = &[
 
 /// How much of a quality is left.
 pub(super) const RETENTION: Question = Question {
-    name: "retention",
-    other_names: &["quality-loss", "arrhenius", "colour-loss"],
+    name: "quality-loss",
+    other_names: &["nutrient-loss", "arrhenius", "colour-loss"],
     family: Family::SafetyAndCooking,
     summary: "How much of a vitamin or a colour is left after heating",
-    example: "retention --of berry-colour --temperature 85C --time 15min",
+    example: "quality-loss --of berry-colour --temperature 85C --time 15min",
     inputs: &[
         Input {
             name: "of",
