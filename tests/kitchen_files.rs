@@ -6,7 +6,7 @@ mod small_knowledge;
 use proptest::prelude::*;
 use standin::finding::{Code, Finding};
 use standin::kitchen::Kitchen;
-use standin::knowledge::Provenance;
+use standin::knowledge::{Knowledge, Provenance};
 use standin::quantity::Measures;
 
 const TINY: &str = r#"name = "Tiny flat"
@@ -242,4 +242,26 @@ proptest! {
             }
         }
     }
+}
+
+#[test]
+fn every_example_kitchen_reads_against_the_shipped_knowledge() {
+    let knowledge = Knowledge::embedded().unwrap();
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/examples");
+    let mut count = 0;
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        let text = std::fs::read_to_string(&path).unwrap();
+        if !text.contains("[appliances.") {
+            continue;
+        }
+        let read = Kitchen::read(&text, &path.display().to_string(), &knowledge);
+        let shown = |findings: &[Finding]| {
+            findings.iter().map(|finding| finding.render(&text)).collect::<Vec<_>>().join("\n")
+        };
+        let kitchen = read.unwrap_or_else(|findings| panic!("{}", shown(&findings)));
+        assert!(kitchen.place.assumed.is_empty() && text.contains("invented"), "{path:?}");
+        count += 1;
+    }
+    assert_eq!(count, 4);
 }

@@ -5,6 +5,7 @@ mod small_knowledge;
 
 use proptest::prelude::*;
 use standin::finding::{Code, Finding};
+use standin::knowledge::Knowledge;
 use standin::quantity::Measures;
 use standin::recipe::{BalanceError, Makes, Recipe, Source, Task};
 
@@ -396,5 +397,36 @@ proptest! {
         let home: Vec<f64> = lab.iter().zip(ratio).map(|(lab, ratio)| lab * ratio).collect();
         let made = recipe.masses(&home).unwrap()[2];
         prop_assert!((made / dish - 1.0).abs() < 1e-9);
+    }
+}
+
+/// Returns the files of `examples/` that hold a text, with their contents.
+fn examples(holding: &str) -> Vec<(String, String)> {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/examples");
+    let mut found: Vec<(String, String)> = std::fs::read_dir(folder)
+        .unwrap()
+        .map(|entry| entry.unwrap().path())
+        .filter(|path| path.extension().is_some_and(|extension| extension == "toml"))
+        .map(|path| (path.display().to_string(), std::fs::read_to_string(path).unwrap()))
+        .filter(|(_, text)| text.contains(holding))
+        .collect();
+    found.sort();
+    found
+}
+
+#[test]
+fn every_example_recipe_reads_against_the_shipped_knowledge() {
+    let knowledge = Knowledge::embedded().unwrap();
+    let recipes = examples("[[step]]");
+    assert!(recipes.len() >= 3);
+    for (file, text) in recipes {
+        let read = Recipe::read(&text, &file, &knowledge, Measures::Metric);
+        let shown = |findings: &[Finding]| {
+            findings.iter().map(|finding| finding.render(&text)).collect::<Vec<_>>().join("\n")
+        };
+        let recipe = read.unwrap_or_else(|findings| panic!("{}", shown(&findings)));
+        let factors = recipe.shopping_factors(&vec![1.0; recipe.steps.len()]).unwrap();
+        assert!(factors.iter().all(|factor| (factor - 1.0).abs() < 1e-9), "{file}");
+        assert!(text.contains("invented"), "{file}");
     }
 }
