@@ -146,7 +146,7 @@ fn shear(given: &Given) -> Result<Answer, CalcError> {
     let answer = if critical.is_finite() {
         answer
     } else {
-        answer.remark("Simple shear only spins droplets this much thicker than the food: stretch it through a narrow gap.")
+        answer.remark("No critical number exists (it is infinite): simple shear only spins droplets this much thicker than the food; stretch it through a narrow gap.")
     };
     let tension = given.optional_surface_tension("interfacial-tension");
     let viscosity = given.optional_viscosity("continuous-viscosity");
