@@ -34,8 +34,14 @@ struct Cli {
 
 const EXAMPLES: &str = "\
 Examples:
-  standin calc --help
-  standin calc list --format json";
+  standin calc boil --pressure \"60 mbar\"
+  standin calc core-time --help
+  standin calc list --format json
+
+Exit codes:
+  0  done
+  1  a result that says no
+  2  wrong use, input that cannot be read, or no answer";
 
 /// The commands.
 #[derive(Debug, Subcommand)]

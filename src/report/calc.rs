@@ -6,10 +6,15 @@ use super::chart::{Axis, Chart, Figure, Lines, Series, Spread};
 use super::document::{Document, Fact, Table, Text};
 use super::json::to_digits;
 use crate::calc::{Answer, Family, Input, Kind, Need, Output, Question, Sweep};
-use crate::quantity::{Measures, significant, units_of};
+use crate::quantity::{Measures, Time, cook_time, significant, units_of};
 
 /// Significant digits of a printed answer.
 const SHOWN_DIGITS: u32 = 4;
+
+/// The ends of the keys of outputs that are 1 for yes and 0 for no.
+const YES_OR_NO: [&str; 2] = ["_bool", "_yes_no"];
+/// From this many seconds on, a time is also written in minutes or hours.
+const LONG_SECONDS: f64 = 120.0;
 
 /// The inputs of a question as written, defaults included.
 pub type Written<'a> = [(&'a str, &'a str)];
@@ -39,6 +44,25 @@ fn with_unit(value: f64, unit: &str) -> String {
     }
 }
 
+fn is_yes_or_no(key: &str) -> bool {
+    YES_OR_NO.iter().any(|end| key.ends_with(end))
+}
+
+/// Writes an output as a cook reads it: yes or no, and long times also in minutes or hours.
+fn as_read(output: Option<&Output>, value: f64) -> String {
+    let (key, unit) = output.map_or(("", ""), |output| (output.key, output.unit));
+    if is_yes_or_no(key) && value.is_finite() {
+        return if value > 0.0 { "yes" } else { "no" }.to_owned();
+    }
+    let plain = with_unit(value, unit);
+    match unit {
+        "s" if value.is_finite() && value >= LONG_SECONDS => {
+            format!("{plain} ({})", cook_time(Time::from_seconds(value)))
+        }
+        _ => plain,
+    }
+}
+
 /// Capitalises the first letter of a line of help.
 fn capital(text: &str) -> String {
     let mut signs = text.chars();
@@ -59,8 +83,9 @@ pub fn answer_document(question: &Question, written: &Written, answer: &Answer) 
     let mut document = opening(question, written);
     let mut table = Table::new().words("Result").words("Value");
     for (key, value) in &answer.values {
-        let (label, unit) = question.output(key).map_or((*key, ""), |o| (o.label, o.unit));
-        table.push([Text::from(capital(label)), Text::new().strong(with_unit(*value, unit))]);
+        let output = question.output(key);
+        let label = output.map_or(*key, |output| output.label);
+        table.push([Text::from(capital(label)), Text::new().strong(as_read(output, *value))]);
     }
     document.table(table);
     for remark in &answer.remarks {
@@ -91,6 +116,14 @@ pub fn outputs_of(question: &Question, sweep: &Sweep) -> Vec<&'static Output> {
     question.outputs.iter().filter(given).collect()
 }
 
+/// Writes an output in a column that has the unit in its heading.
+fn cell(output: &Output, value: f64) -> String {
+    match is_yes_or_no(output.key) {
+        true => as_read(Some(output), value),
+        false => shown(value),
+    }
+}
+
 /// Writes the answers along a range as a document; a chart only where the format draws one.
 pub fn sweep_document(
     question: &Question,
@@ -107,7 +140,8 @@ pub fn sweep_document(
     }
     let columns: Vec<Vec<f64>> = outputs.iter().map(|output| sweep.output(output.key)).collect();
     for (index, value) in sweep.range.values.iter().enumerate() {
-        let cells = columns.iter().map(|column| shown(column[index]));
+        let cells =
+            outputs.iter().zip(&columns).map(|(output, column)| cell(output, column[index]));
         table.push(std::iter::once(shown(*value)).chain(cells));
     }
     if let Some(chart) = chart {

@@ -101,6 +101,15 @@ fn an_answer_is_a_table_of_results() {
 }
 
 #[test]
+fn yes_or_no_and_long_times_are_written_for_a_cook() {
+    let ask = ["calc", "cooling-check", "--time-to-21", "100min", "--time-to-5", "5h"];
+    let run = standin(&ask);
+    assert_eq!(run.code, Some(0), "{}", run.errors);
+    assert!(run.out.contains(" yes\n") && run.out.contains(" s (2 h)\n"), "{}", run.out);
+    assert!(json(&ask)["outputs"]["fast_enough_bool"].is_number());
+}
+
+#[test]
 fn a_negative_amount_may_follow_a_space_or_an_equals_sign() {
     let spaced = brine("-12 °C", &["--format", "json"]).out;
     let ask = ["calc", "brine-for", "--water=2 kg", "--temperature=-12C", "--format=json"];
