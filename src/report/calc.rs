@@ -28,7 +28,8 @@ const SMALLEST_PLAIN: f64 = 1e-4;
 fn shown(value: f64) -> String {
     let size = value.abs();
     match value.is_finite() {
-        false => "–".to_owned(),
+        false if value.is_nan() => "–".to_owned(),
+        false => if value > 0.0 { "infinite" } else { "−infinite" }.to_owned(),
         true if size > 0.0 && !(SMALLEST_PLAIN..LARGEST_PLAIN).contains(&size) => {
             let rounded = to_digits(value, SHOWN_DIGITS as usize);
             format!("{rounded:e}")
@@ -280,4 +281,16 @@ fn input_json(input: &Input) -> Value {
 
 fn output_json(output: &Output) -> Value {
     json!({ "key": output.key, "label": output.label, "unit": output.unit })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_of_every_size_are_readable() {
+        let shown: Vec<String> =
+            [0.0, 19.9458, -18.0, 1.3618e-7, 2.5e8, f64::INFINITY, f64::NAN].map(shown).into();
+        assert_eq!(shown, ["0", "19.95", "−18", "1.362e-7", "2.5e8", "infinite", "–"]);
+    }
 }
