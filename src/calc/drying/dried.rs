@@ -20,7 +20,7 @@ const FOOD: Input = Input {
     name: "food",
     kind: Kind::Text,
     need: Need::Optional,
-    help: "A food whose diffusivity is published: mango, apple",
+    help: "A food whose diffusivity is published: mango, apple, foamed melon",
 };
 const DIFFUSIVITY: Input =
     Input::optional("diffusivity", Dimension::Diffusivity, "Of water in the food: 1e-11 to 1e-9");

@@ -10,7 +10,7 @@ use crate::physics::evaporation::{
     still_tank_flux, time_to_boil,
 };
 use crate::physics::water;
-use crate::quantity::Dimension;
+use crate::quantity::{Area, Dimension};
 
 const EFFICIENCY: Input = Input::with_default(
     "efficiency",
@@ -151,17 +151,22 @@ fn evaporate(given: &Given) -> Result<Answer, CalcError> {
         .with("open_pan_evaporation_kg_m2s", carrier.si())
         .with("carrier_formula_evaporation_kg_m2s", carrier.si())
         .with_optional("chilton_colburn_evaporation_kg_m2s", analogy);
-    if let Ok((flux, heat)) = film {
-        let rate = flux.si() * area;
-        answer = answer
-            .with("air_film_evaporation_kg_m2s", flux.si())
-            .with("heat_transfer_w_m2k", heat.si())
-            .with("evaporation_rate_kg_s", rate)
-            .with("evaporation_rate_g_min", rate * 60_000.0);
-    }
-    Ok(answer
-        .with_optional("tank_rule_evaporation_kg_m2s", tank.ok().map(|flux| flux.si()))
-        .remark("published formulas differ by 25 to 30 %, more above 60 °C"))
+    answer = match film {
+        Ok((flux, heat)) => {
+            let rate = flux * Area::from_square_metres(area);
+            answer
+                .with("air_film_evaporation_kg_m2s", flux.si())
+                .with("heat_transfer_w_m2k", heat.si())
+                .with("evaporation_rate_kg_s", rate.kilograms_per_second())
+                .with("evaporation_rate_g_min", rate.grams_per_minute())
+        }
+        Err(error) => answer.remark(format!("no value from wind and lightness: {error}")),
+    };
+    answer = match tank {
+        Ok(flux) => answer.with("tank_rule_evaporation_kg_m2s", flux.si()),
+        Err(error) => answer.remark(format!("no value by the rule for tanks: {error}")),
+    };
+    Ok(answer.remark("published formulas differ by 25 to 30 %, more above 60 °C"))
 }
 
 const PAN_OUTPUTS: &[Output] = &[

@@ -21,6 +21,7 @@ pub const QUESTIONS: &[Question] = &[
     vacuum::FLASH,
     moisture::MOISTURE,
     moisture::ACTIVITY,
+    moisture::MONOLAYER,
     moisture::GLASS,
     dried::PAGE,
     dried::SLAB,

@@ -3,9 +3,9 @@
 use super::PER_CENT;
 use crate::calc::{Answer, CalcError, Family, Given, Input, Kind, Need, Output, Question};
 use crate::physics::sorption::{
-    GLASS_FORMERS, Gab, ISOTHERMS, SorptionLaw, WATER_GLASS_TRANSITION, glass_former,
-    glass_transition, isotherm_of, moisture_at_glass_transition, moisture_of_share, roos_constant,
-    water_share,
+    GLASS_FORMERS, Gab, ISOTHERMS, MONOLAYERS, SorptionLaw, WATER_GLASS_TRANSITION, glass_former,
+    glass_transition, isotherm_of, moisture_at_glass_transition, moisture_of_share, monolayer_of,
+    roos_constant, water_share,
 };
 use crate::quantity::{Dimension, Temperature};
 
@@ -175,6 +175,37 @@ fn activity(given: &Given) -> Result<Answer, CalcError> {
         .with("moisture_kg_kg_dry", x)
         .with("water_share_percent", PER_CENT * water_share(x)?);
     Ok(with_source(answer, &asked))
+}
+
+/// The monolayer of a food.
+pub(super) const MONOLAYER: Question = Question {
+    name: "monolayer",
+    other_names: &["gab-monolayer", "driest-stable"],
+    family: Family::Drying,
+    summary: "The monolayer moisture at which a dried food keeps longest, over the temperatures measured",
+    example: "monolayer --food banana",
+    inputs: &[Input::text("food", "A food whose monolayer is published")],
+    outputs: &[
+        Output { key: "gab_monolayer_min_kg_kg_dry", label: "smallest", unit: "kg/kg" },
+        Output { key: "gab_monolayer_max_kg_kg_dry", label: "largest", unit: "kg/kg" },
+    ],
+    answer: monolayer_question,
+};
+
+fn monolayer_question(given: &Given) -> Result<Answer, CalcError> {
+    let name = given.word("food");
+    let ((low, high), source) = monolayer_of(name).ok_or_else(|| {
+        let listed = MONOLAYERS.iter().map(|entry| entry.food);
+        let fitted = ISOTHERMS.iter().map(|isotherm| isotherm.food);
+        let known: Vec<&str> =
+            listed.chain(fitted.filter(|food| monolayer_of(food).is_some())).collect();
+        let known = known.join(", ");
+        CalcError::combination(format!("no monolayer of `{name}` is known; known: {known}"))
+    })?;
+    Ok(Answer::new()
+        .with("gab_monolayer_min_kg_kg_dry", low)
+        .with("gab_monolayer_max_kg_kg_dry", high)
+        .remark(source))
 }
 
 /// Whether dry matter is a glass.

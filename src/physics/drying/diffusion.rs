@@ -244,6 +244,15 @@ pub const DIFFUSIVITIES: &[MoistureDiffusivity] = &[
                  slices, Journal of Food Engineering 73, abstract; activation energy from its two \
                  ends, 2.27e-10 and 4.97e-10 m²/s at 40 and 60 °C",
     },
+    MoistureDiffusivity {
+        food: "foamed melon",
+        value: Diffusivity::from_square_metres_per_second(3.3e-9),
+        reference: Temperature::from_celsius(40.0),
+        activation: MolarEnergy::from_joules_per_mole(32_500.0),
+        range_celsius: (40.0, 70.0),
+        source: "Salahi, Mohebbi & Taghizadeh 2015, Foam-mat drying of cantaloupe, Journal of Food \
+                 Processing and Preservation, abstract (3 mm mats)",
+    },
 ];
 
 /// Finds the published diffusivity of a food.

@@ -108,7 +108,7 @@ impl HeatedPan {
     /// range; [`PhysicsError::Impossible`] when the liquid would freeze.
     ///
     /// # Source
-    /// Energy balance; the terms from [`super::surface`].
+    /// Energy balance; the terms from [`OpenSurface::flux`].
     pub fn steady(&self, surroundings: &Surroundings) -> Result<PanState, PhysicsError> {
         DIAMETER.check(self.diameter.si())?;
         let heat = self.power.watts().max(0.0) * EFFICIENCY.check(self.efficiency)?;

@@ -97,3 +97,48 @@ pub const ISOTHERMS: &[Isotherm] = &[
 pub fn isotherm_of(food: &str) -> Option<&'static Isotherm> {
     ISOTHERMS.iter().find(|isotherm| isotherm.food == food)
 }
+
+/// A GAB monolayer of which only the range over temperature was published.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Monolayer {
+    /// The food, in plain words.
+    pub food: &'static str,
+    /// The smallest and the largest monolayer [kg/kg dry].
+    pub range: (f64, f64),
+    /// The lowest and the highest temperature measured [°C].
+    pub range_celsius: (f64, f64),
+    /// Where it was published.
+    pub source: &'static str,
+}
+
+/// Published monolayers without the other constants, by food.
+pub const MONOLAYERS: &[Monolayer] = &[
+    Monolayer {
+        food: "banana",
+        range: (0.160, 0.345),
+        range_celsius: (35.0, 70.0),
+        source: "Kechaou & Maalej 1999, Desorption isotherms of imported banana, Drying Technology \
+                 17, abstract",
+    },
+    Monolayer {
+        food: "dried banana",
+        range: (0.0980, 0.208),
+        range_celsius: (20.0, 40.0),
+        source: "Falade & Awoyele 2005, Adsorption isotherms and heat of sorption of fresh and \
+                 preosmosed oven-dried bananas, Journal of Food, Agriculture & Environment 3, \
+                 abstract",
+    },
+];
+
+/// Returns the range of the GAB monolayer of a food over the temperatures measured [kg/kg dry],
+/// with its source.
+pub fn monolayer_of(food: &str) -> Option<((f64, f64), &'static str)> {
+    let listed = MONOLAYERS.iter().find(|entry| entry.food == food);
+    listed.map(|entry| (entry.range, entry.source)).or_else(|| {
+        let isotherm = isotherm_of(food)?;
+        let SorptionLaw::GabOverTemperature(gab) = isotherm.law else { return None };
+        let at = |celsius| gab.at(Temperature::from_celsius(celsius)).monolayer;
+        let (cold, warm) = (at(isotherm.low_celsius), at(isotherm.high_celsius));
+        Some(((cold.min(warm), cold.max(warm)), isotherm.source))
+    })
+}

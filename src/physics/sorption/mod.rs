@@ -7,7 +7,7 @@
 mod foods;
 mod glass;
 
-pub use foods::{ISOTHERMS, Isotherm, isotherm_of};
+pub use foods::{ISOTHERMS, Isotherm, MONOLAYERS, Monolayer, isotherm_of, monolayer_of};
 pub use glass::{
     GLASS_FORMERS, GlassFormer, WATER_GLASS_TRANSITION, glass_former, glass_transition,
     moisture_at_glass_transition, roos_constant,
@@ -348,6 +348,15 @@ mod tests {
                 assert!(isotherm.law.moisture(activity, warm).unwrap() <= x + 1e-12);
             }
         }
+    }
+
+    #[test]
+    fn monolayers_are_ordered_and_known_for_gab_foods_only() {
+        for food in ["banana", "potato", "pasta"] {
+            let ((low, high), _) = monolayer_of(food).unwrap();
+            assert!(0.0 < low && low < high, "{food}");
+        }
+        assert!(monolayer_of("maize").is_none() && monolayer_of("nothing").is_none());
     }
 
     #[test]
