@@ -95,6 +95,12 @@ pub(super) const CARBONATE: Question = Question {
         ALCOHOL,
         Input::with_default("pressure", Dimension::Pressure, "101.325 kPa", "Air pressure"),
         Input::with_default("drink", Dimension::Volume, "1 L", "How much drink"),
+        Input::with_default(
+            "transfer-rate",
+            Dimension::Rate,
+            "0.05 /s",
+            "Shaken 0.02 to 0.1, still 0.00001 to 0.0001 (estimates)",
+        ),
     ],
     outputs: &[
         Output { key: "gauge_pressure_pa", label: "gauge pressure", unit: "Pa" },
@@ -102,6 +108,7 @@ pub(super) const CARBONATE: Question = Question {
         Output { key: "dissolved_gas_kg_m3", label: "dissolved", unit: "g/L" },
         Output { key: "gas_volumes", label: "volumes of gas", unit: "" },
         Output { key: "gas_kg", label: "gas in the drink", unit: "kg" },
+        Output { key: "time_to_90_percent_s", label: "until 90 % is in", unit: "s" },
     ],
     answer: carbonate,
 };
@@ -109,6 +116,7 @@ pub(super) const CARBONATE: Question = Question {
 fn carbonate(given: &Given) -> Result<Answer, CalcError> {
     /// Soda bottles of plastic are made for about this [Pa] gauge: common practice.
     const BOTTLE_LIMIT: f64 = 6e5;
+    const ALMOST_ALL: f64 = 0.9;
     let (gas, temperature) = (soluble(given), given.temperature("temperature"));
     let one_gram_per_litre = fizz::gas_volumes(gas, Density::from_si(1.0))?;
     let wanted = match (given.optional_density("dissolved"), given.optional_number("volumes")) {
@@ -117,6 +125,7 @@ fn carbonate(given: &Given) -> Result<Answer, CalcError> {
         _ => return Err(CalcError::combination("give `dissolved` or `volumes`")),
     };
     let partial = fizz::pressure_for_concentration(gas, wanted, temperature, drink(given))?;
+    let time = fizz::time_to_dissolve(ALMOST_ALL, given.rate("transfer-rate"))?;
     let gauge = partial + vapour_pressure(temperature)? - given.pressure("pressure");
     let answer = Answer::new()
         .with("gauge_pressure_pa", gauge.pascals())
@@ -124,6 +133,7 @@ fn carbonate(given: &Given) -> Result<Answer, CalcError> {
         .with("dissolved_gas_kg_m3", wanted.si())
         .with("gas_volumes", wanted.si() * one_gram_per_litre)
         .with("gas_kg", (wanted * given.volume("drink")).kilograms())
+        .with("time_to_90_percent_s", time.seconds())
         .remark("at rest and with the air flushed out; only in vessels made for the pressure");
     Ok(if gauge.pascals() > BOTTLE_LIMIT {
         answer.remark("more than soda bottles are made for: chill the drink instead")

@@ -6,8 +6,8 @@ use super::henry::{Drink, SolubleGas, concentration, dissolved};
 use crate::physics::constants::STANDARD_ATMOSPHERE;
 use crate::physics::cryogen::specific_volume;
 use crate::physics::solve::root;
-use crate::physics::{PhysicsError, positive};
-use crate::quantity::{Density, Mass, Pressure, Temperature, Volume};
+use crate::physics::{PhysicsError, Validity, positive};
+use crate::quantity::{Density, Mass, Pressure, Rate, Temperature, Time, Volume};
 
 /// Highest partial pressure considered [Pa].
 const MAX_PASCALS: f64 = 2e6;
@@ -60,6 +60,36 @@ pub fn pressure_for_concentration(
     let surplus = |p: f64| concentration(gas, temperature.kelvin(), p, share) - wanted;
     root("a pressure for that much gas", 0.0, MAX_PASCALS, TOLERANCE_PASCALS, surplus)
         .map(Pressure::from_pascals)
+}
+
+/// Returns how long a drink takes to come within reach of its final gas content.
+///
+/// `time = -ln(1 - share) / rate`, from `c = c_end (1 - exp(-rate time))`
+///
+/// # Units
+/// share [-], rate [1/s], time [s].
+///
+/// # Validity
+/// Constant pressure and temperature; the rate is the transfer coefficient times the surface per
+/// volume: a shaken bottle 0.02 to 0.1 per second, a still one 1e-5 to 1e-4 (estimates).
+///
+/// # Errors
+/// [`PhysicsError::OutsideValidity`] for a share outside 0 to 0.9999; [`PhysicsError::NotPositive`]
+/// for a rate of zero.
+///
+/// # Source
+/// Two-film theory of gas absorption: W. G. Whitman, Chem. Metall. Eng. 29 (1923) 146.
+pub fn time_to_dissolve(share: f64, rate: Rate) -> Result<Time, PhysicsError> {
+    const SHARE: Validity = Validity {
+        law: "the uptake of gas",
+        quantity: "share of the final content",
+        low: 0.0,
+        high: 0.9999,
+        unit: "",
+    };
+    let left = 1.0 - SHARE.check(share)?;
+    let rate = positive("transfer rate", rate.per_second(), "1/s")?;
+    Ok(Time::from_seconds(-left.ln() / rate))
 }
 
 /// A closed siphon with a charge of gas.
@@ -180,6 +210,16 @@ mod tests {
         assert!(pressure_for_concentration(gas, Density::ZERO, warm, Drink::WATER).is_err());
         let hot = Temperature::from_celsius(70.0);
         assert!(pressure_for_concentration(gas, much, hot, Drink::WATER).is_err());
+    }
+
+    #[test]
+    fn half_the_gas_dissolves_in_a_half_life() {
+        let rate = Rate::from_per_second(0.05);
+        let half = time_to_dissolve(0.5, rate).unwrap().seconds();
+        assert!((half - std::f64::consts::LN_2 / 0.05).abs() < 1e-9);
+        assert!(time_to_dissolve(0.9, rate).unwrap().seconds() > half);
+        assert!(time_to_dissolve(1.0, rate).is_err());
+        assert!(time_to_dissolve(0.5, Rate::ZERO).is_err());
     }
 
     #[test]

@@ -7,7 +7,9 @@ mod carbonation;
 mod henry;
 mod pores;
 
-pub use carbonation::{Siphon, SiphonState, gas_volumes, pressure_for_concentration};
+pub use carbonation::{
+    Siphon, SiphonState, gas_volumes, pressure_for_concentration, time_to_dissolve,
+};
 pub use henry::{
     Drink, SolubleGas, carbon_dioxide_volatility, dissolved, henry_solubility, henry_volatility,
 };
