@@ -9,27 +9,35 @@ use crate::physics::conduction::{
 use crate::quantity::{Dimension, Length, Power, TemperatureDifference};
 
 const SHAPES: &[&str] = &["slab", "cylinder", "sphere", "finite-cylinder", "brick"];
-const SHAPE: Input = Input::choice("shape", SHAPES, "form of the piece");
-const THICKNESS: Input =
+/// Form of the piece.
+pub(super) const SHAPE: Input = Input::choice("shape", SHAPES, "form of the piece");
+/// Thickness or diameter.
+pub(super) const THICKNESS: Input =
     Input::optional("thickness", Dimension::Length, "thickness of a slab, diameter, shortest edge");
-const HALF: Input = Input::optional(
+/// Half of it.
+pub(super) const HALF: Input = Input::optional(
     "half-thickness",
     Dimension::Length,
     "instead: half the thickness, or the radius",
 );
-const BREADTH: Input = Input::optional("breadth", Dimension::Length, "second edge of a brick");
-const LENGTH: Input = Input::optional(
+/// Second edge.
+pub(super) const BREADTH: Input =
+    Input::optional("breadth", Dimension::Length, "second edge of a brick");
+/// Third edge.
+pub(super) const LENGTH: Input = Input::optional(
     "length",
     Dimension::Length,
     "third edge of a brick, length of a finite cylinder",
 );
-const DIFFUSIVITY: Input = Input::with_default(
+/// Thermal diffusivity.
+pub(super) const DIFFUSIVITY: Input = Input::with_default(
     "diffusivity",
     Dimension::Diffusivity,
     "1.4e-7 m²/s",
     "thermal diffusivity of the food; `thermal` gives it",
 );
-const CONDUCTIVITY: Input = Input::with_default(
+/// Thermal conductivity.
+pub(super) const CONDUCTIVITY: Input = Input::with_default(
     "conductivity",
     Dimension::Conductivity,
     "0.5 W/(m K)",
@@ -63,7 +71,8 @@ fn edge(given: &Given, name: &'static str) -> Result<Length, CalcError> {
     given.optional_length(name).map(|whole| whole * 0.5).ok_or_else(missing)
 }
 
-fn solid(given: &Given) -> Result<Solid, CalcError> {
+/// The solid that shape and sizes describe.
+pub(super) fn solid(given: &Given) -> Result<Solid, CalcError> {
     let half = half_thickness(given)?;
     Ok(match given.word("shape") {
         "cylinder" => Solid::Cylinder(half),
@@ -138,7 +147,7 @@ pub(super) const CORE_TEMPERATURE: Question = Question {
 /// When a core reaches a temperature.
 pub(super) const CORE_TIME: Question = Question {
     name: "core-time",
-    other_names: &["time-to-core", "chill", "come-up-time"],
+    other_names: &["time-to-core", "come-up-time"],
     family: Family::HeatAndCold,
     summary: "How long until the core of a piece is hot or cold enough",
     example: "core-time --shape slab --thickness 30mm --start 60C --surroundings 0.5C --heat-transfer \"500 W/(m2 K)\" --target 5C",

@@ -1,5 +1,6 @@
 //! Questions about heating, chilling and freezing food.
 
+mod chill;
 mod cold;
 mod core;
 mod food;
@@ -15,6 +16,7 @@ pub const QUESTIONS: &[Question] = &[
     food::HEAT_TO_CHANGE,
     core::CORE_TEMPERATURE,
     core::CORE_TIME,
+    chill::CHILL,
     core::CONDUCTION,
     core::SEAR_DEPTH,
     core::INSULATED_BOX,

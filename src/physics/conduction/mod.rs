@@ -14,12 +14,14 @@ mod series;
 mod solid;
 pub mod stepping;
 mod surface;
+mod transfer;
 
 pub use eigenvalue::{SMALLEST_BIOT, eigenvalue};
 pub use insulated::{InsulatedBox, box_cooling};
 pub use series::{Position, dimensionless_temperature};
 pub use solid::{Exposure, Solid};
 pub use surface::{complementary_error_function, surface_layer_depth, surface_layer_temperature};
+pub use transfer::{USUAL_TRANSFERS, UsualTransfer, usual_transfer};
 
 /// A shape whose heat flows in one direction.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

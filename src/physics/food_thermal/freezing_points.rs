@@ -133,6 +133,7 @@ const OTHER_NAMES: &[(&str, &str)] = &[
     ("eggplant", "aubergine"),
     ("rutabaga", "swede"),
     ("snap-bean", "green-bean"),
+    ("sweet-corn", "sweetcorn"),
     ("squash", "butternut-squash"),
     ("zucchini", "courgette"),
 ];
