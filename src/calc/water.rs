@@ -47,6 +47,10 @@ fn boil(given: &Given) -> Result<Answer, CalcError> {
     const COOKER: f64 = 20e3;
     let gauge = given.optional_pressure("gauge-pressure");
     let pressure = surroundings(given)? + gauge.unwrap_or(Pressure::ZERO);
+    if pressure < TRIPLE_POINT {
+        let message = "below 6.12 mbar water freezes before it boils: ask `ice-under-vacuum`";
+        return Err(CalcError::combination(message));
+    }
     let temperature = water::saturation_temperature(pressure)?;
     let answer = Answer::new()
         .with("boiling_point_c", temperature.celsius())
@@ -73,6 +77,8 @@ fn surroundings(given: &Given) -> Result<Pressure, CalcError> {
     }
 }
 
+/// Pressure at which ice, water and vapour meet: IAPWS R14-08(2011).
+const TRIPLE_POINT: Pressure = Pressure::from_pascals(611.657);
 /// Standard atmosphere: CGPM 1954.
 const SEA_LEVEL: Pressure = Pressure::from_pascals(crate::physics::constants::STANDARD_ATMOSPHERE);
 
@@ -300,4 +306,48 @@ fn air(given: &Given) -> Result<Answer, CalcError> {
         .with("vapour_pressure_pa", air.vapour_pressure().pascals())
         .with("air_density_kg_m3", air.density().si())
         .with("air_enthalpy_j_kg", air.enthalpy().si()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn answer(name: &str, written: &[(&str, &str)]) -> Result<Answer, CalcError> {
+        QUESTIONS.iter().find(|question| question.name == name).unwrap().ask(written)
+    }
+
+    #[test]
+    fn every_output_is_declared_finite_and_given_once() {
+        for (name, written) in [
+            ("boil", vec![("pressure", "60 mbar")]),
+            ("boiling-pressure", vec![("temperature", "40 °C")]),
+            ("water", vec![("temperature", "60 °C")]),
+            ("altitude", vec![("altitude", "1600 m")]),
+            ("ice", vec![("temperature", "-20 °C")]),
+            ("ice-under-vacuum", vec![("pressure", "0.2 mbar")]),
+            ("air", vec![("temperature", "20 °C"), ("relative-humidity", "50 %")]),
+        ] {
+            let question = QUESTIONS.iter().find(|question| question.name == name).unwrap();
+            let found = question.ask(&written).unwrap();
+            let given: Vec<&str> = found.values.iter().map(|(key, _)| *key).collect();
+            let declared: Vec<&str> = question.outputs.iter().map(|output| output.key).collect();
+            assert_eq!(given, declared, "{name}");
+            assert!(found.values.iter().all(|(_, value)| value.is_finite()), "{name}");
+        }
+    }
+
+    #[test]
+    fn contradicting_inputs_are_refused() {
+        let two = answer("boil", &[("pressure", "1 bar"), ("altitude", "100 m")]);
+        assert!(matches!(two, Err(CalcError::Combination { .. })));
+        assert!(matches!(answer("altitude", &[]), Err(CalcError::Combination { .. })));
+        let none = answer("air", &[("temperature", "20 °C")]);
+        assert!(matches!(none, Err(CalcError::Combination { .. })));
+    }
+
+    #[test]
+    fn a_deep_vacuum_is_sent_to_the_ice() {
+        let message = answer("boil", &[("pressure", "1 mbar")]).unwrap_err().to_string();
+        assert!(message.contains("ice-under-vacuum"), "{message}");
+    }
 }

@@ -14,17 +14,17 @@ use crate::quantity::{Pressure, SpecificEnergy, SpecificHeat, Temperature};
 
 const START_SHARE: Validity = Validity {
     law: "simple distillation of ethanol and water, below the azeotrope",
-    quantity: "mass fraction of ethanol at the start",
+    quantity: "share of ethanol at the start",
     low: 0.0,
     high: 0.92,
-    unit: "(share)",
+    unit: "by mass",
 };
 const EVAPORATED_SHARE: Validity = Validity {
     law: "simple distillation",
-    quantity: "share of the mass that is evaporated",
+    quantity: "share evaporated",
     low: 0.0,
     high: 0.99,
-    unit: "(share)",
+    unit: "by mass",
 };
 
 /// The two ends of a batch distillation.
@@ -85,7 +85,7 @@ fn logarithm_of_mass(z0: f64, z: f64, pressure: Pressure) -> f64 {
 pub fn distil(start: f64, evaporated: f64, pressure: Pressure) -> Result<Distilled, PhysicsError> {
     const STEPS: u32 = 50;
     const TOLERANCE: f64 = 1e-13;
-    let start = positive("mass fraction of ethanol", START_SHARE.check(start)?, "(share)")?;
+    let start = positive("share of ethanol", START_SHARE.check(start)?, "by mass")?;
     let evaporated = EVAPORATED_SHARE.check(evaporated)?.max(0.0);
     let z0 = start.ln();
     let target = (-evaporated).ln_1p();
@@ -119,8 +119,8 @@ pub fn distil(start: f64, evaporated: f64, pressure: Pressure) -> Result<Distill
 /// # Source
 /// As [`distil`].
 pub fn distil_to(start: f64, pot: f64, pressure: Pressure) -> Result<Distilled, PhysicsError> {
-    let start = positive("mass fraction of ethanol", START_SHARE.check(start)?, "(share)")?;
-    let pot = positive("mass fraction of ethanol to reach", pot, "(share)")?;
+    let start = positive("share of ethanol", START_SHARE.check(start)?, "by mass")?;
+    let pot = positive("share of ethanol to reach", pot, "by mass")?;
     if pot > start {
         let because = format!("the start holds {start:.4} by mass, the target {pot:.4}");
         return Err(PhysicsError::Impossible { what: "distilling the pot stronger", because });

@@ -124,5 +124,5 @@ fn report(given: &Given, start: f64, run: &Distilled) -> Result<Answer, CalcErro
             "time_s",
             given.optional_power("power").map(|power| (heat / power).seconds()),
         );
-    Ok(warn_of_fire(answer, start))
+    Ok(warn_of_fire(answer, run.distillate))
 }

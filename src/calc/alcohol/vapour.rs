@@ -86,7 +86,7 @@ pub(super) const AZEOTROPE: Question = Question {
     example: "azeotrope --pressure \"1 atm\"",
     inputs: &[PRESSURE, ALTITUDE],
     outputs: &[
-        out("azeotrope_exists_bool", "whether vapour and liquid become alike (1 yes, 0 no)", ""),
+        out("azeotrope_exists_bool", "whether vapour and liquid become alike", ""),
         out("azeotrope_mole_fraction", "ethanol there, by moles", "mol/mol"),
         out("azeotrope_abv_percent", "strength there", "%"),
         out("azeotrope_temperature_c", "boiling point there", "°C"),
@@ -158,7 +158,7 @@ pub(super) const FLAMMABLE: Question = Question {
         ),
         out("lower_flammable_limit_percent", "ethanol in air from which it burns", "%"),
         out("ethanol_in_air_percent", "ethanol in the air over the liquid, by volume", "%"),
-        out("vapour_burns_bool", "whether that air can burn (1 yes, 0 no)", ""),
+        out("vapour_burns_bool", "whether that air can burn", ""),
     ],
     answer: flammable,
 };

@@ -35,7 +35,7 @@ const HUMIDITY: Validity = Validity {
     quantity: "relative humidity",
     low: 0.0,
     high: 1.0,
-    unit: "(share)",
+    unit: "of saturation",
 };
 
 /// Humid air at one temperature and pressure.

@@ -18,10 +18,10 @@ const ETHANOL_FLASH_POINT: f64 = 14.0;
 
 const FREEZING_SHARE: Validity = Validity {
     law: "the freezing point of ethanol in water",
-    quantity: "mass fraction of ethanol",
+    quantity: "share of ethanol",
     low: 0.0,
     high: 0.857,
-    unit: "(share)",
+    unit: "by mass",
 };
 /// Mass fraction at which the polynomial is centred: Melinder 2010.
 const FREEZING_CENTRE: f64 = 0.292_361;
@@ -81,6 +81,11 @@ fn temperature_of_partial_pressure(
     const COLDEST: f64 = 273.15;
     const HOTTEST: f64 = 373.15;
     let x = mole_fraction(MASS_FRACTION.check(mass_fraction)?);
+    let hottest = bubble_pressure(x, Temperature::from_kelvin(HOTTEST))?;
+    if hottest.vapour_mole_fraction * hottest.pressure.pascals() < partial_pressure {
+        let because = "a liquid this weak gives too little ethanol, even at 100 °C".to_owned();
+        return Err(PhysicsError::Impossible { what: "a vapour that burns", because });
+    }
     let kelvin =
         solve::root("temperature at which the vapour burns", COLDEST, HOTTEST, TOLERANCE, |t| {
             bubble_pressure(x, Temperature::from_kelvin(t)).map_or(f64::NAN, |bubble| {

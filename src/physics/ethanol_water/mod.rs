@@ -31,17 +31,17 @@ use super::constants::{ETHANOL_MOLAR_MASS, WATER_MOLAR_MASS};
 
 const MASS_FRACTION: Validity = Validity {
     law: "ethanol in water",
-    quantity: "mass fraction of ethanol",
+    quantity: "share of ethanol",
     low: 0.0,
     high: 1.0,
-    unit: "(share)",
+    unit: "by mass",
 };
 const MOLE_FRACTION: Validity = Validity {
     law: "ethanol in water",
-    quantity: "mole fraction of ethanol",
+    quantity: "share of ethanol",
     low: 0.0,
     high: 1.0,
-    unit: "(share)",
+    unit: "by moles",
 };
 
 /// Returns the mole fraction of ethanol for a mass fraction.

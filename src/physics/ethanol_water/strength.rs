@@ -16,10 +16,10 @@ const DENSITY_TEMPERATURE: Validity = Validity {
 };
 const STRENGTH: Validity = Validity {
     law: "alcoholic strength",
-    quantity: "strength by volume",
+    quantity: "strength",
     low: 0.0,
     high: 1.0,
-    unit: "(share)",
+    unit: "by volume",
 };
 
 /// Temperature at which alcoholic strength is counted [°C]: OIML R 22 (1975).
