@@ -21,7 +21,8 @@ const SODIUM_CHLORIDE_MOLAR_MASS: f64 = 0.058_443;
 const CALCIUM_CHLORIDE_MOLAR_MASS: f64 = 0.110_98;
 
 /// Freezing point [°C] of NaCl brine by powers of w, first to fifth: least squares through the
-/// values of Melinder 2010 as given by CoolProp 8.0.0, INCOMP::MNA; largest residual 0.0004 K.
+/// values of Melinder 2010 as given by CoolProp 8.0.0, INCOMP::MNA; largest residual 0.0004 K. Fit:
+/// `tests/reference/scripts/cryogen_fit.py`.
 const SODIUM_CHLORIDE_CURVE: [f64; 5] =
     [-59.524_828_56, -1.491_266_69, -611.166_017_81, 259.566_962_16, -54.934_445_58];
 /// Freezing point [°C] of CaCl₂ brine, as above, INCOMP::MCA; largest residual 0.0008 K.

@@ -17,7 +17,8 @@ pub enum Cryogen {
     Argon,
 }
 
-/// The data of one liquid at 101.325 kPa.
+/// The data of one liquid at 101.325 kPa; the fits are repeated by
+/// `tests/reference/scripts/cryogen_fit.py`.
 struct Data {
     /// Normal boiling point [K].
     boiling_point: f64,

@@ -12,7 +12,8 @@ use crate::quantity::Temperature;
 /// within 0.00001); largest residual 0.000003.
 const INDEX: [f64; 6] =
     [1.332_988_75, 0.142_670_77, 0.055_400_28, 0.010_034_27, 0.015_945_36, -0.010_800_32];
-/// The largest share of the table.
+/// The largest share of the table; the fits of this file are repeated by
+/// `tests/reference/scripts/solutions_fit.py`.
 const MAX_BRIX: f64 = 0.85;
 
 const BRIX_RANGE: Validity = Validity {
