@@ -237,7 +237,7 @@ fn dry_ice(given: &Given) -> Result<Answer, CalcError> {
 /// How fast dry ice or liquid nitrogen goes.
 pub(super) const COLD_LOSS: Question = Question {
     name: "cold-loss",
-    other_names: &["boil-off", "dry-ice-box", "dewar"],
+    other_names: &["cryogen-loss", "dry-ice-box", "dewar"],
     family: Family::Gases,
     summary: "How much dry ice or liquid nitrogen is left after a time",
     example: "cold-loss --of dry-ice --mass \"4.5 kg\" --time \"12 h\" --loss-per-day \"50 %\"",
