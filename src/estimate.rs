@@ -54,6 +54,11 @@ impl Estimate {
         Self { low: value, typical: value, high: value }
     }
 
+    /// Makes an estimate for a constant; `None` unless the numbers rise.
+    pub const fn exact_range(low: f64, typical: f64, high: f64) -> Option<Self> {
+        if low <= typical && typical <= high { Some(Self { low, typical, high }) } else { None }
+    }
+
     /// Returns the 10th percentile.
     pub const fn low(&self) -> f64 {
         self.low

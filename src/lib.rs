@@ -5,6 +5,7 @@
 //! `knowledge/`, physics is pure functions in [`physics`], and every number carries a range and a
 //! source.
 
+pub mod advisor;
 pub mod calc;
 pub mod cli;
 pub mod estimate;

@@ -3,6 +3,7 @@
 //! The laboratory's instrument and the home route are two settings of the same model. Every model
 //! closes its mass and its energy, states its limits as errors, and can give its course over time.
 
+pub mod attribute;
 mod batch;
 mod contents;
 mod error;

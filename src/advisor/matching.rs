@@ -1,0 +1,104 @@
+//! Does the kitchen own what a route needs?
+
+use crate::kitchen::{Kitchen, Owned};
+use crate::knowledge::{Dose, Knowledge, Move, Route};
+
+/// What a kitchen lacks for a route.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Missing {
+    /// Any one of these appliances.
+    Appliance(Need),
+    /// Any one of these supplies.
+    Supply(Need),
+    /// The route does not suit the food.
+    Food(String),
+}
+
+/// One need: the ids or roles that would do, and their names in plain words.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Need {
+    /// Ids or roles.
+    pub any_of: Vec<String>,
+    /// Names of what would do, the first two.
+    pub names: String,
+}
+
+/// Which of the kitchen's appliances each move uses, or what is missing.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fit<'a> {
+    /// Appliances by move.
+    pub appliances: Vec<Vec<&'a Owned>>,
+    /// What is missing, without repeats.
+    pub missing: Vec<Missing>,
+}
+
+/// Matches a route with a kitchen.
+pub fn fit<'a>(
+    route: &Route,
+    food: Option<(&str, &str)>,
+    kitchen: &'a Kitchen,
+    knowledge: &Knowledge,
+) -> Fit<'a> {
+    let mut missing = Vec::new();
+    if let Some((id, group)) = food {
+        let suits = route.foods.iter().any(|word| word == id || word == group);
+        if !route.foods.is_empty() && !suits {
+            missing.push(Missing::Food(route.foods.join(", ")));
+        }
+    }
+    let appliances =
+        route.moves.iter().map(|one| gear(one, kitchen, knowledge, &mut missing)).collect();
+    for dose in route.moves.iter().flat_map(|one| &one.supplies) {
+        if !dose.any_of.iter().any(|role| kitchen.has_supply(role, knowledge)) {
+            missing.push(Missing::Supply(supply_need(dose, knowledge)));
+        }
+    }
+    missing.sort();
+    missing.dedup();
+    Fit { appliances, missing }
+}
+
+fn gear<'a>(
+    one: &Move,
+    kitchen: &'a Kitchen,
+    knowledge: &Knowledge,
+    missing: &mut Vec<Missing>,
+) -> Vec<&'a Owned> {
+    let mut found = Vec::new();
+    for any_of in &one.uses {
+        let serving = || kitchen.appliances.iter();
+        // An appliance that is the thing itself comes before one that only fills the role.
+        let exact = any_of.iter().find_map(|role| serving().find(|owned| owned.id == *role));
+        let filling =
+            || any_of.iter().find_map(|role| serving().find(|owned| owned.serves_as(role)));
+        match exact.or_else(filling) {
+            Some(owned) => found.push(owned),
+            None => missing.push(Missing::Appliance(appliance_need(any_of, knowledge))),
+        }
+    }
+    found
+}
+
+fn appliance_need(any_of: &[String], knowledge: &Knowledge) -> Need {
+    let serving = any_of.iter().flat_map(|role| knowledge.appliances_serving(role));
+    let names: Vec<&str> = serving
+        .filter(|appliance| appliance.found != crate::knowledge::Found::Laboratory)
+        .map(|appliance| appliance.name.as_str())
+        .collect();
+    Need { any_of: any_of.to_vec(), names: either(&names, any_of) }
+}
+
+fn supply_need(dose: &Dose, knowledge: &Knowledge) -> Need {
+    let serving = dose.any_of.iter().flat_map(|role| knowledge.supplies_serving(role));
+    let names: Vec<&str> = serving.map(|supply| supply.name.as_str()).collect();
+    Need { any_of: dose.any_of.clone(), names: either(&names, &dose.any_of) }
+}
+
+/// Names the first two of what would do.
+fn either(names: &[&str], roles: &[String]) -> String {
+    match names {
+        [] => roles.join(" or "),
+        [one] => (*one).to_owned(),
+        [one, other, ..] => format!("{one} or {other}"),
+    }
+}

@@ -1,0 +1,40 @@
+//! The adviser: which home route stands in for a laboratory step, and what is lost.
+//!
+//! Match what a route needs with what the kitchen owns, run laboratory and routes through the same
+//! process models on the same sampled food, score the difference in steps that a person notices,
+//! rank, and put the whole recipe together.
+
+mod adapt;
+mod caution;
+mod feed;
+mod matching;
+mod plan;
+mod rank;
+mod sample;
+mod score;
+mod simulate;
+mod step;
+mod wording;
+
+pub use adapt::{AdaptError, Adaptation, AdaptedIngredient, AdaptedStep, Advice, adapt};
+pub use caution::{Caution, Facts};
+pub use feed::{FeedError, feeds};
+pub use matching::{Fit, Missing, Need, fit};
+pub use plan::{Plan, PlanError, Slot, Sources};
+pub use rank::{Ranked, rank, why_second};
+pub use sample::Sampler;
+pub use score::{Aim, Comparison, Goals, Score, Term, Verdict, score};
+pub use simulate::{Balance, Faulty, MoveRecord, Simulated, simulate};
+pub use step::{FoodOf, Method, MoveAdvice, RuledOut, StepAdvice, StepError, Unknown, advise};
+pub use wording::instruction;
+
+/// Everything that a run of the adviser needs to know.
+#[derive(Debug, Clone, Copy)]
+pub struct Bench<'a> {
+    /// The knowledge base.
+    pub knowledge: &'a crate::knowledge::Knowledge,
+    /// The kitchen at home.
+    pub kitchen: &'a crate::kitchen::Kitchen,
+    /// The draws.
+    pub sampler: &'a Sampler,
+}

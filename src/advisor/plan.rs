@@ -1,0 +1,163 @@
+//! Settling which number each setting of a move takes, and which unknown it is.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use super::Sampler;
+use crate::kitchen::Owned;
+use crate::knowledge::{Knowledge, Move, Provenance, Value, ValueMap};
+use crate::process::{Model, ProcessError, model};
+
+/// Why a move cannot be planned.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum PlanError {
+    /// The move names a process without a model.
+    #[error(transparent)]
+    Process(#[from] ProcessError),
+    /// The knowledge base has no entry for the process.
+    #[error("the knowledge base does not describe the process `{name}`")]
+    NoEntry {
+        /// The process.
+        name: String,
+    },
+}
+
+/// One setting: its range, where it comes from, and the unknown that it is.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Slot {
+    /// The value with its provenance.
+    pub value: Value,
+    /// The name of the unknown; the same name is the same draw.
+    pub unknown: String,
+}
+
+/// A move with every setting settled.
+#[derive(Debug)]
+pub struct Plan<'a> {
+    /// The move.
+    pub one: &'a Move,
+    /// The process.
+    pub process: &'static str,
+    /// Its model.
+    pub model: Model,
+    /// Names of the settings.
+    pub names: Vec<String>,
+    /// The settings, in the order of the names.
+    pub slots: Vec<Slot>,
+    /// Settings that are words.
+    pub modes: BTreeMap<String, String>,
+    columns: Vec<Option<Arc<[f64]>>>,
+}
+
+/// Where a move takes its settings from, beside the process and itself.
+#[derive(Debug, Clone, Copy)]
+pub struct Sources<'a> {
+    /// The name of the route or technique, for the names of unknowns.
+    pub method: &'a str,
+    /// The appliances that it uses.
+    pub appliances: &'a [&'a Owned],
+    /// Values of the food.
+    pub food: &'a ValueMap,
+    /// Targets of the recipe, by setting name.
+    pub targets: &'a ValueMap,
+    /// The recipe's own settings of the laboratory; empty at home.
+    pub laboratory: &'a ValueMap,
+    /// The recipe's own words for the laboratory; empty at home.
+    pub words: &'a BTreeMap<String, String>,
+}
+
+impl<'a> Plan<'a> {
+    /// Settles the settings of a move. A later source overrides an earlier one: the default of the
+    /// process, the food, the appliance as usually built, the targets of the recipe, the move, the
+    /// appliance as the kitchen states it, the recipe's laboratory.
+    ///
+    /// # Errors
+    /// [`PlanError`] for a process without a model or an entry.
+    pub fn settle(
+        one: &'a Move,
+        knowledge: &Knowledge,
+        sources: &Sources<'_>,
+        sampler: &Sampler,
+    ) -> Result<Self, PlanError> {
+        let (process, model) = model(&one.process)?;
+        let entry = knowledge
+            .processes
+            .get(process)
+            .ok_or_else(|| PlanError::NoEntry { name: process.to_owned() })?;
+        let mut slots: BTreeMap<&str, Slot> = BTreeMap::new();
+        for name in entry.parameters.keys() {
+            if let Some(slot) = settled(name, one, entry, sources) {
+                slots.insert(name, slot);
+            }
+        }
+        let names = slots.keys().map(|name| (*name).to_owned()).collect();
+        let slots: Vec<Slot> = slots.into_values().collect();
+        let column = |slot: &Slot| {
+            let unknown = !slot.value.estimate.is_exact();
+            unknown.then(|| sampler.column(&slot.unknown))
+        };
+        let columns = slots.iter().map(column).collect();
+        let mut modes = BTreeMap::new();
+        for owned in sources.appliances {
+            modes.extend(owned.modes.clone());
+        }
+        modes.extend(one.modes.clone());
+        modes.extend(sources.words.clone());
+        Ok(Self { one, process, model, names, slots, modes, columns })
+    }
+
+    /// Writes the settings of one sample in SI, in the order of the names.
+    pub fn draw(&self, sample: usize, values: &mut Vec<f64>) {
+        values.clear();
+        for (slot, column) in self.slots.iter().zip(&self.columns) {
+            values.push(match column {
+                Some(column) => slot.value.estimate.quantile(column[sample]),
+                None => slot.value.typical(),
+            });
+        }
+    }
+
+    /// Returns the range of a setting.
+    pub fn setting(&self, name: &str) -> Option<&Slot> {
+        let place = self.names.iter().position(|known| known == name)?;
+        self.slots.get(place)
+    }
+}
+
+fn settled(
+    name: &str,
+    one: &Move,
+    entry: &crate::knowledge::ProcessEntry,
+    sources: &Sources<'_>,
+) -> Option<Slot> {
+    if let Some(value) = sources.laboratory.get(name) {
+        return Some(slot(value, format!("laboratory/{}/{name}", sources.method)));
+    }
+    let owned = sources.appliances.iter().find_map(|owned| Some((owned, owned.values.get(name)?)));
+    let of_owned = |(owned, value): (&&Owned, &Value)| {
+        slot(value, format!("appliance/{}/{name}", owned.label))
+    };
+    if let Some((owned, value)) = owned
+        && value.provenance == Provenance::Given
+    {
+        return Some(of_owned((owned, value)));
+    }
+    if let Some(value) = one.settings.get(name) {
+        return Some(slot(value, format!("method/{}/{name}", sources.method)));
+    }
+    if let Some(value) = sources.targets.get(name) {
+        return Some(slot(value, format!("target/{name}")));
+    }
+    if let Some(found) = owned {
+        return Some(of_owned(found));
+    }
+    if let Some(value) = sources.food.get(name) {
+        return Some(slot(value, format!("food/{name}")));
+    }
+    let default = entry.parameters.get(name)?.default.as_ref()?;
+    Some(slot(default, format!("process/{}/{name}", entry.id)))
+}
+
+fn slot(value: &Value, unknown: String) -> Slot {
+    Slot { value: value.clone(), unknown }
+}

@@ -1,0 +1,204 @@
+//! Running a method over all samples.
+
+use std::collections::BTreeMap;
+
+use super::{Plan, Sampler};
+use crate::estimate::Estimate;
+use crate::kitchen::Place;
+use crate::process::{Batch, Contents, ProcessError, Run, Settings, Trace};
+use crate::quantity::{Mass, Time};
+
+/// What one move did, over the samples that worked.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct MoveRecord {
+    /// Mass that went in [kg].
+    pub mass_in: Vec<f64>,
+    /// Mass that went on [kg].
+    pub mass_out: Vec<f64>,
+    /// Volume that went on [m³].
+    pub volume_out: Vec<f64>,
+    /// Time [s].
+    pub time: Vec<f64>,
+    /// Attended time [s].
+    pub attended: Vec<f64>,
+    /// Temperature at the end [K].
+    pub temperature: Vec<f64>,
+    /// Share of dissolved solids at the end.
+    pub strength: Vec<f64>,
+    /// Told numbers by name.
+    pub told: BTreeMap<&'static str, Vec<f64>>,
+    /// The course over time of the first sample.
+    pub trace: Option<Trace>,
+}
+
+/// Samples in which a method does not work.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Faulty {
+    /// How many.
+    pub count: usize,
+    /// The first reason.
+    pub because: ProcessError,
+}
+
+/// A method run over all samples.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Simulated {
+    /// Index of each sample that worked.
+    pub samples: Vec<usize>,
+    /// What went in, of the samples that worked.
+    pub feeds: Vec<Batch>,
+    /// What came out, of the samples that worked.
+    pub products: Vec<Batch>,
+    /// What each move did.
+    pub moves: Vec<MoveRecord>,
+    /// What left as vapour, stayed on gear, was added, or went into other streams, by sample.
+    pub balance: Vec<Balance>,
+    /// Samples that did not work.
+    pub faulty: Option<Faulty>,
+}
+
+/// Where the mass of one sample went.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Balance {
+    /// Left as vapour.
+    pub vapour: Contents,
+    /// Left on pan, cloth or blade.
+    pub left_behind: Contents,
+    /// Other streams: ice, sediment, cake.
+    pub other: Contents,
+    /// Added from supplies.
+    pub added: Contents,
+}
+
+/// Runs the plans of a method, one after the other, on one feed a sample.
+pub fn simulate(
+    plans: &[Plan<'_>],
+    feeds: &[Batch],
+    place: &Place,
+    sampler: &Sampler,
+    trace: bool,
+) -> Simulated {
+    let mut done = Simulated {
+        samples: Vec::new(),
+        feeds: Vec::new(),
+        products: Vec::new(),
+        moves: vec![MoveRecord::default(); plans.len()],
+        balance: Vec::new(),
+        faulty: None,
+    };
+    let mut values = Vec::new();
+    for (sample, feed) in feeds.iter().enumerate().take(sampler.count()) {
+        let wanted = trace && done.samples.is_empty();
+        match one(plans, feed, place, sample, wanted, &mut values) {
+            Ok((product, balance, runs)) => {
+                done.samples.push(sample);
+                done.feeds.push(*feed);
+                done.products.push(product);
+                done.balance.push(balance);
+                for (record, (mass_in, product, run)) in done.moves.iter_mut().zip(runs) {
+                    record.take(mass_in, &product, run);
+                }
+            }
+            Err(because) => {
+                let count = done.faulty.as_ref().map_or(1, |faulty| faulty.count + 1);
+                let because = done.faulty.take().map_or(because, |faulty| faulty.because);
+                done.faulty = Some(Faulty { count, because });
+            }
+        }
+    }
+    done
+}
+
+type OneRun = (Batch, Balance, Vec<(Mass, Batch, Run)>);
+
+/// Runs the method on one sample.
+fn one(
+    plans: &[Plan<'_>],
+    feed: &Batch,
+    place: &Place,
+    sample: usize,
+    trace: bool,
+    values: &mut Vec<f64>,
+) -> Result<OneRun, ProcessError> {
+    let mut batch = *feed;
+    let mut balance = Balance::default();
+    let mut runs = Vec::with_capacity(plans.len());
+    for plan in plans {
+        plan.draw(sample, values);
+        let settings = Settings {
+            process: plan.process,
+            names: &plan.names,
+            values,
+            modes: &plan.modes,
+            place,
+            trace,
+        };
+        let run = (plan.model)(&batch, &settings)?;
+        let kept =
+            run.stream(plan.one.keep.as_deref()).ok_or_else(|| ProcessError::CannotWork {
+                process: plan.process,
+                because: format!("it gives no {}", plan.one.keep.clone().unwrap_or_default()),
+            })?;
+        let product = kept.batch;
+        let streams: Contents = run.streams.iter().map(|stream| stream.batch.contents).sum();
+        balance.vapour += run.vapour;
+        balance.left_behind += run.left_behind;
+        balance.added += run.added;
+        balance.other += streams - product.contents;
+        runs.push((batch.mass(), product, run));
+        batch = product;
+    }
+    Ok((batch, balance, runs))
+}
+
+impl MoveRecord {
+    fn take(&mut self, mass_in: Mass, product: &Batch, run: Run) {
+        self.mass_in.push(mass_in.si());
+        self.mass_out.push(product.mass().si());
+        self.volume_out.push(product.volume().map_or(f64::NAN, |volume| volume.si()));
+        self.time.push(run.time.si());
+        self.attended.push(run.attended.si());
+        self.temperature.push(product.temperature.kelvin());
+        self.strength.push(product.contents.soluble_solids());
+        for (name, value) in &run.told {
+            self.told.entry(name).or_default().push(*value);
+        }
+        if run.trace.is_some() {
+            self.trace = run.trace;
+        }
+    }
+}
+
+impl Simulated {
+    /// Returns the share of samples in which the method worked.
+    pub fn working_share(&self) -> f64 {
+        let faulty = self.faulty.as_ref().map_or(0, |faulty| faulty.count);
+        let all = self.samples.len() + faulty;
+        if all == 0 { 0.0 } else { self.samples.len() as f64 / all as f64 }
+    }
+
+    /// Returns the range of a quantity over the samples; `None` when it has no meaning in some.
+    pub fn range(&self, of: impl Fn(&Batch, &Batch) -> Option<f64>) -> Option<Estimate> {
+        let pairs = self.feeds.iter().zip(&self.products);
+        let results: Option<Vec<f64>> = pairs.map(|(feed, product)| of(feed, product)).collect();
+        Estimate::of_results(&results?)
+    }
+
+    /// Returns the range of the time from start to end.
+    pub fn time(&self) -> Option<Estimate> {
+        self.range(|feed, product| Some((product.elapsed - feed.elapsed).si()))
+    }
+
+    /// Returns the range of the attended time.
+    pub fn attended(&self) -> Option<Estimate> {
+        self.range(|feed, product| Some((product.attended - feed.attended).si()))
+    }
+
+    /// Adds attended time to every product, as the route states it.
+    pub fn add_attended(&mut self, times: &[f64]) {
+        for (product, sample) in self.products.iter_mut().zip(&self.samples) {
+            let more = Time::from_seconds(times[*sample]);
+            product.wait(more, more);
+        }
+    }
+}

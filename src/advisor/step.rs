@@ -1,0 +1,449 @@
+//! Advice on one professional step: the laboratory, the routes, and how they compare.
+
+use std::collections::BTreeMap;
+
+use super::caution::{Caution, cautions, facts};
+use super::matching::{Fit, Missing, fit};
+use super::plan::{PlanError, Sources};
+use super::rank::{Ranked, rank, why_second};
+use super::score::{Goals, Score, score};
+use super::simulate::{Simulated, simulate};
+use super::wording::{dose_of, endpoint, instruction};
+use super::{Bench, Plan};
+use crate::estimate::Estimate;
+use crate::kitchen::{Kitchen, Owned};
+use crate::knowledge::{Knowledge, Move, Provenance, Route, Technique, ValueMap};
+use crate::process::{Batch, Trace};
+use crate::recipe::Professional;
+
+/// A method as it is carried out: one move.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MoveAdvice {
+    /// What to do.
+    pub instruction: String,
+    /// When to stop.
+    pub until: Option<String>,
+    /// Time from start to end [s].
+    pub time: Option<Estimate>,
+    /// Attended time [s].
+    pub attended: Option<Estimate>,
+    /// Labels of the appliances used.
+    pub appliances: Vec<String>,
+    /// Supplies with their amount, when they are used up.
+    pub supplies: Vec<(String, Option<String>)>,
+    /// The course over time.
+    pub trace: Option<Trace>,
+}
+
+/// The unknown that matters most to a method.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Unknown {
+    /// What it is.
+    pub meaning: String,
+    /// Share of the spread in time that goes with it.
+    pub weight: f64,
+    /// What the cook can do to know it better.
+    pub measure: Option<String>,
+}
+
+/// A method with its results.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Method {
+    /// Id of the route or technique.
+    pub id: String,
+    /// Its name.
+    pub name: String,
+    /// What it is.
+    pub summary: String,
+    /// Its moves.
+    pub moves: Vec<MoveAdvice>,
+    /// Its results by sample.
+    pub simulated: Simulated,
+    /// Its score beside the laboratory; the laboratory's own has no loss.
+    pub score: Score,
+    /// Cautions.
+    pub cautions: Vec<Caution>,
+    /// Losses that no model computes, as stated.
+    pub loses: Vec<String>,
+    /// When it fails.
+    pub fails: Vec<String>,
+    /// The unknown that matters most.
+    pub unknown: Option<Unknown>,
+}
+
+/// A route that is not open to this kitchen.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RuledOut {
+    /// Id of the route.
+    pub id: String,
+    /// Its name.
+    pub name: String,
+    /// What is missing.
+    pub missing: Vec<Missing>,
+    /// Why it does not work with what is there, when nothing is missing.
+    pub because: Option<String>,
+}
+
+/// Advice on one professional step.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StepAdvice {
+    /// Id of the technique.
+    pub technique: String,
+    /// The laboratory.
+    pub laboratory: Method,
+    /// The routes that are open, the best first.
+    pub routes: Vec<Method>,
+    /// For each route but the best, why it came later.
+    pub reasons: BTreeMap<String, String>,
+    /// Routes that are not open.
+    pub ruled_out: Vec<RuledOut>,
+}
+
+/// Why a step cannot be advised upon.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum StepError {
+    /// A move cannot be planned.
+    #[error(transparent)]
+    Plan(#[from] PlanError),
+    /// The laboratory's own method does not work with the settings of the recipe.
+    #[error("the laboratory method does not work as set: {because}")]
+    Laboratory {
+        /// Why.
+        because: String,
+    },
+    /// The technique is not in the knowledge base.
+    #[error("no technique goes by `{0}`")]
+    UnknownTechnique(String),
+    /// The laboratory lacks an appliance of the technique.
+    #[error("no appliance of the laboratory serves as `{0}`")]
+    NoInstrument(String),
+}
+
+/// A route works when it works in at least this share of the samples.
+const WORKS_IN: f64 = 0.5;
+
+/// The food of a step: its main ingredient.
+#[derive(Debug, Clone, Copy)]
+pub struct FoodOf<'a> {
+    /// Id and group of the main ingredient, when it is known.
+    pub names: Option<(&'a str, &'a str)>,
+    /// Values of the main ingredient.
+    pub values: &'a ValueMap,
+}
+
+/// Advises on a step: simulates the laboratory and every open route, and ranks the routes.
+///
+/// # Errors
+/// [`StepError`] when the laboratory's own method cannot be run.
+pub fn advise(
+    task: &Professional,
+    food: &FoodOf<'_>,
+    feeds: (&[Batch], &[Batch]),
+    bench: &Bench<'_>,
+) -> Result<StepAdvice, StepError> {
+    let technique = bench
+        .knowledge
+        .techniques
+        .get(&task.technique)
+        .ok_or_else(|| StepError::UnknownTechnique(task.technique.clone()))?;
+    let goals = Goals::of(technique, &task.targets, bench.knowledge);
+    let context = Context { task, technique, food, goals, bench };
+    let laboratory = context.laboratory(feeds.0)?;
+    let mut routes = Vec::new();
+    let mut ruled_out = Vec::new();
+    for route in bench.knowledge.routes_for(&technique.id) {
+        match context.route(route, feeds.1, &laboratory)? {
+            Ok(method) => routes.push(method),
+            Err(closed) => ruled_out.push(closed),
+        }
+    }
+    routes.sort_by(|a, b| rank(&ranked(a), &ranked(b)));
+    let name_of = |id: &str| {
+        let known = bench.knowledge.attributes.get(id);
+        known.map_or_else(|| id.to_owned(), |attribute| attribute.name.clone())
+    };
+    let mut reasons = BTreeMap::new();
+    if let Some((best, others)) = routes.split_first() {
+        for other in others {
+            reasons.insert(other.id.clone(), why_second(&best.score, &other.score, name_of));
+        }
+    }
+    Ok(StepAdvice { technique: technique.id.clone(), laboratory, routes, reasons, ruled_out })
+}
+
+fn ranked(method: &Method) -> Ranked<'_> {
+    Ranked { id: &method.id, score: &method.score }
+}
+
+/// What all methods of one step share.
+struct Context<'a> {
+    task: &'a Professional,
+    technique: &'a Technique,
+    food: &'a FoodOf<'a>,
+    goals: Goals,
+    bench: &'a Bench<'a>,
+}
+
+impl Context<'_> {
+    fn laboratory(&self, feeds: &[Batch]) -> Result<Method, StepError> {
+        let knowledge = self.bench.knowledge;
+        let owned = instruments(self.technique, knowledge)?;
+        let targets = self.goals.settings();
+        let mut plans = Vec::new();
+        for (one, appliances) in self.technique.moves.iter().zip(&owned) {
+            let appliances: Vec<&Owned> = appliances.iter().collect();
+            plans.push(self.plan(one, &appliances, &targets, true)?);
+        }
+        let place = laboratory_place(&self.bench.kitchen.place);
+        let simulated = simulate(&plans, feeds, &place, self.bench.sampler, true);
+        if simulated.working_share() < WORKS_IN {
+            let faulty = simulated.faulty.as_ref();
+            let because = faulty.map_or_else(String::new, |faulty| faulty.because.to_string());
+            return Err(StepError::Laboratory { because });
+        }
+        let own = score(
+            &simulated,
+            &simulated,
+            &self.goals,
+            self.technique,
+            &self.task.priorities,
+            knowledge,
+        );
+        let labels = owned.iter().map(|appliances| labels(appliances.iter())).collect();
+        let hazards = self.technique.hazards.iter();
+        Ok(Method {
+            id: self.technique.id.clone(),
+            name: self.technique.name.clone(),
+            summary: self.technique.achieves.clone(),
+            moves: self.move_advice(&plans, &simulated, labels, None),
+            cautions: cautions(hazards, &facts(&simulated), knowledge),
+            simulated,
+            score: own,
+            loses: Vec::new(),
+            fails: Vec::new(),
+            unknown: None,
+        })
+    }
+
+    fn route(
+        &self,
+        route: &Route,
+        feeds: &[Batch],
+        laboratory: &Method,
+    ) -> Result<Result<Method, RuledOut>, StepError> {
+        let bench = self.bench;
+        let Fit { appliances, missing } =
+            fit(route, self.food.names, bench.kitchen, bench.knowledge);
+        let closed = |missing, because| RuledOut {
+            id: route.id.clone(),
+            name: route.name.clone(),
+            missing,
+            because,
+        };
+        if !missing.is_empty() {
+            return Ok(Err(closed(missing, None)));
+        }
+        let targets = self.goals.settings();
+        let mut plans = Vec::new();
+        for (index, one) in route.moves.iter().enumerate() {
+            let of_move = named(one, &route.id, index);
+            plans.push(self.plan_named(&of_move, one, &appliances[index], &targets, false)?);
+        }
+        let place = &bench.kitchen.place;
+        let mut simulated = simulate(&plans, feeds, place, bench.sampler, true);
+        if simulated.working_share() < WORKS_IN {
+            let because = simulated.faulty.map(|faulty| faulty.because.to_string());
+            return Ok(Err(closed(Vec::new(), because)));
+        }
+        simulated.add_attended(&self.hands_on(route));
+        let score = score(
+            &laboratory.simulated,
+            &simulated,
+            &self.goals,
+            self.technique,
+            &self.task.priorities,
+            bench.knowledge,
+        );
+        let labels = appliances.iter().map(|owned| labels(owned.iter().copied())).collect();
+        let hazards = route.hazards.iter().chain(gear_hazards(route, &appliances, bench.knowledge));
+        let unknown = self.unknown(&plans, &simulated);
+        Ok(Ok(Method {
+            id: route.id.clone(),
+            name: route.name.clone(),
+            summary: route.summary.clone(),
+            moves: self.move_advice(&plans, &simulated, labels, Some(bench.kitchen)),
+            cautions: cautions(hazards, &facts(&simulated), bench.knowledge),
+            simulated,
+            score,
+            loses: route.loses.clone(),
+            fails: route.fails.clone(),
+            unknown,
+        }))
+    }
+
+    fn plan<'m>(
+        &self,
+        one: &'m Move,
+        appliances: &[&Owned],
+        targets: &ValueMap,
+        laboratory: bool,
+    ) -> Result<Plan<'m>, StepError> {
+        self.plan_named(&self.technique.id, one, appliances, targets, laboratory)
+    }
+
+    fn plan_named<'m>(
+        &self,
+        method: &str,
+        one: &'m Move,
+        appliances: &[&Owned],
+        targets: &ValueMap,
+        laboratory: bool,
+    ) -> Result<Plan<'m>, StepError> {
+        let (none, no_words) = (ValueMap::new(), BTreeMap::new());
+        let sources = Sources {
+            method,
+            appliances,
+            food: self.food.values,
+            targets,
+            laboratory: if laboratory { &self.task.laboratory } else { &none },
+            words: if laboratory { &self.task.modes } else { &no_words },
+        };
+        Ok(Plan::settle(one, self.bench.knowledge, &sources, self.bench.sampler)?)
+    }
+
+    fn hands_on(&self, route: &Route) -> Vec<f64> {
+        let column = self.bench.sampler.column(&format!("method/{}/hands_on", route.id));
+        column.iter().map(|draw| route.hands_on.estimate.quantile(*draw)).collect()
+    }
+
+    fn move_advice(
+        &self,
+        plans: &[Plan<'_>],
+        simulated: &Simulated,
+        labels: Vec<Vec<String>>,
+        kitchen: Option<&Kitchen>,
+    ) -> Vec<MoveAdvice> {
+        let knowledge = self.bench.knowledge;
+        let each = plans.iter().zip(&simulated.moves).zip(labels);
+        each.map(|((plan, record), appliances)| {
+            let mass_in = Estimate::of_results(&record.mass_in).map_or(0.0, |m| m.typical());
+            let supplies = plan.one.supplies.iter().map(|supply| {
+                let owned = supply.any_of.iter().find_map(|role| {
+                    let serving = knowledge.supplies_serving(role);
+                    let held = |id: &str| {
+                        kitchen.is_none_or(|kitchen| kitchen.supplies.iter().any(|s| s == id))
+                    };
+                    serving.filter(|s| held(&s.id)).map(|s| s.name.clone()).next()
+                });
+                let name = owned.unwrap_or_else(|| supply.any_of.join(" or "));
+                (name, dose_of(supply, mass_in))
+            });
+            MoveAdvice {
+                instruction: instruction(&plan.one.instruction, plan, record),
+                until: endpoint(&plan.one.until, kitchen, plan, record),
+                time: Estimate::of_results(&record.time),
+                attended: Estimate::of_results(&record.attended),
+                appliances,
+                supplies: supplies.collect(),
+                trace: record.trace.clone(),
+            }
+        })
+        .collect()
+    }
+
+    /// Returns the unknown whose draws go most closely with the time of the method.
+    fn unknown(&self, plans: &[Plan<'_>], simulated: &Simulated) -> Option<Unknown> {
+        let times: Vec<f64> = simulated
+            .feeds
+            .iter()
+            .zip(&simulated.products)
+            .map(|(feed, product)| (product.elapsed - feed.elapsed).si())
+            .collect();
+        let mut best: Option<(f64, &str)> = None;
+        for plan in plans {
+            for (name, slot) in plan.names.iter().zip(&plan.slots) {
+                if slot.value.estimate.is_exact() || slot.value.provenance == Provenance::Given {
+                    continue;
+                }
+                let column = self.bench.sampler.column(&slot.unknown);
+                let draws: Vec<f64> = simulated.samples.iter().map(|s| column[*s]).collect();
+                let weight = correlation(&draws, &times).powi(2);
+                if best.is_none_or(|(before, _)| weight > before) {
+                    best = Some((weight, name));
+                }
+            }
+        }
+        let (weight, name) = best.filter(|(weight, _)| *weight >= WORTH_TELLING)?;
+        let parameter = self.bench.knowledge.parameter(name)?;
+        Some(Unknown {
+            meaning: parameter.meaning.clone(),
+            weight,
+            measure: parameter.measure.clone(),
+        })
+    }
+}
+
+/// An unknown that explains less of the spread than this is not worth a line.
+const WORTH_TELLING: f64 = 0.1;
+
+/// The correlation of two lists; zero when one does not vary.
+fn correlation(a: &[f64], b: &[f64]) -> f64 {
+    let count = a.len().min(b.len()) as f64;
+    let mean = |list: &[f64]| list.iter().sum::<f64>() / count;
+    let (ma, mb) = (mean(a), mean(b));
+    let (mut ab, mut aa, mut bb) = (0.0, 0.0, 0.0);
+    for (x, y) in a.iter().zip(b) {
+        ab += (x - ma) * (y - mb);
+        aa += (x - ma) * (x - ma);
+        bb += (y - mb) * (y - mb);
+    }
+    if aa > 0.0 && bb > 0.0 { ab / (aa * bb).sqrt() } else { 0.0 }
+}
+
+/// Two moves of one route that set the same thing are two unknowns.
+fn named(_one: &Move, route: &str, index: usize) -> String {
+    if index == 0 { route.to_owned() } else { format!("{route}/{}", index + 1) }
+}
+
+fn labels<'o>(appliances: impl Iterator<Item = &'o Owned>) -> Vec<String> {
+    appliances.map(|owned| owned.label.clone()).collect()
+}
+
+/// The laboratory's instruments for each move of a technique.
+fn instruments(technique: &Technique, knowledge: &Knowledge) -> Result<Vec<Vec<Owned>>, StepError> {
+    let serving = |any_of: &Vec<String>| {
+        any_of
+            .iter()
+            .find_map(|role| knowledge.appliances_serving(role).next())
+            .map(Owned::of)
+            .ok_or_else(|| StepError::NoInstrument(any_of.join(" or ")))
+    };
+    technique.moves.iter().map(|one| one.uses.iter().map(serving).collect()).collect()
+}
+
+/// The laboratory stands at sea level, in the air of the kitchen's room.
+fn laboratory_place(home: &crate::kitchen::Place) -> crate::kitchen::Place {
+    use crate::physics::constants::STANDARD_ATMOSPHERE;
+    use crate::quantity::{Length, Pressure};
+    crate::kitchen::Place {
+        altitude: Length::ZERO,
+        pressure: Pressure::from_pascals(STANDARD_ATMOSPHERE),
+        ..home.clone()
+    }
+}
+
+/// Hazards of the gear and the supplies that a route uses.
+fn gear_hazards<'k>(
+    route: &'k Route,
+    appliances: &[Vec<&Owned>],
+    knowledge: &'k Knowledge,
+) -> Vec<&'k String> {
+    let owned = appliances.iter().flatten();
+    let gear = owned.filter_map(|owned| knowledge.appliances.get(&owned.id));
+    let mut hazards: Vec<&String> = gear.flat_map(|appliance| &appliance.hazards).collect();
+    let doses = route.moves.iter().flat_map(|one| &one.supplies);
+    for role in doses.flat_map(|dose| &dose.any_of) {
+        hazards.extend(knowledge.supplies_serving(role).flat_map(|supply| &supply.hazards));
+    }
+    hazards
+}
