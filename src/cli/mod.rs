@@ -9,9 +9,11 @@ use std::process::ExitCode;
 
 use clap::{CommandFactory as _, Parser, Subcommand};
 
+mod adapt;
 mod calc;
 pub mod context;
 pub mod failure;
+mod files;
 
 use context::{Context, SharedArgs, Surroundings};
 pub use failure::{Failure, FailureKind};
@@ -34,6 +36,7 @@ struct Cli {
 
 const EXAMPLES: &str = "\
 Examples:
+  standin adapt examples/pear-treacle.toml --kitchen examples/tiny-flat.toml
   standin calc boil --pressure \"60 mbar\"
   standin calc core-time --help
   standin calc list --format json
@@ -46,6 +49,7 @@ Exit codes:
 /// The commands.
 #[derive(Debug, Subcommand)]
 enum Command {
+    Adapt(adapt::AdaptArgs),
     /// Ask the physics alone: boiling points, settling times, lethality, cooling and more
     Calc(calc::CalcArgs),
 }
@@ -96,6 +100,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
 
 fn dispatch(command: &Command, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
     match command {
+        Command::Adapt(args) => adapt::run(args, context),
         Command::Calc(args) => calc::run(args, context),
     }
 }

@@ -3,6 +3,8 @@
 //! A result is written once as a [`Document`]; [`table`], [`markdown`] and [`html`] render it, and
 //! [`json`] prints the serialised result itself.
 
+pub mod adapt;
+pub mod adapt_json;
 pub mod calc;
 pub mod chart;
 pub mod chart_svg;
@@ -12,6 +14,7 @@ pub mod html;
 pub mod json;
 pub mod markdown;
 pub mod scale;
+pub mod shown;
 pub mod spoken;
 pub mod table;
 pub mod words;

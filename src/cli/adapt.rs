@@ -1,0 +1,78 @@
+//! `standin adapt`: the main job.
+
+use std::path::PathBuf;
+
+use super::context::Context;
+use super::failure::{Failure, FailureKind};
+use super::{Outcome, files};
+use crate::advisor::{Bench, Sampler, Verdict, adapt};
+use crate::report;
+
+/// Turn a professional recipe into one for a kitchen
+///
+/// Simulates the laboratory's method and every home route on the same food, picks the route that
+/// loses least, and carries its yield back into the shopping list. Exits with 1 when a step cannot be
+/// reached in this kitchen.
+#[derive(Debug, clap::Args)]
+#[command(after_help = EXAMPLES)]
+pub(crate) struct AdaptArgs {
+    /// Recipe file
+    #[arg(value_name = "RECIPE")]
+    recipe: PathBuf,
+
+    /// Kitchen file
+    #[arg(long, value_name = "FILE")]
+    kitchen: PathBuf,
+
+    /// Show the arithmetic of the ranking
+    #[arg(long)]
+    why: bool,
+
+    #[command(flatten)]
+    sampling: Sampling,
+}
+
+/// How the ranges are sampled.
+#[derive(Debug, Clone, Copy, clap::Args)]
+pub(crate) struct Sampling {
+    /// Samples of the unknown numbers
+    #[arg(long, value_name = "COUNT", default_value_t = 1000)]
+    #[arg(value_parser = clap::value_parser!(u32).range(1..=100_000))]
+    samples: u32,
+
+    /// Seed of the samples; the same seed gives the same result
+    #[arg(long, value_name = "NUMBER", default_value_t = 1)]
+    seed: u64,
+}
+
+impl Sampling {
+    /// Makes the sampler.
+    pub(crate) fn sampler(self) -> Sampler {
+        Sampler::new(usize::try_from(self.samples).unwrap_or(usize::MAX), self.seed)
+    }
+}
+
+const EXAMPLES: &str = "\
+Examples:
+  standin adapt examples/pear-treacle.toml --kitchen examples/tiny-flat.toml
+  standin adapt recipe.toml --kitchen mine.toml --format html > recipe.html";
+
+/// Runs the command.
+pub(crate) fn run(args: &AdaptArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
+    let knowledge = context.knowledge()?;
+    let kitchen = files::kitchen(&args.kitchen, &knowledge, context)?;
+    let recipe = files::recipe(&args.recipe, &knowledge, kitchen.measures, context)?;
+    let sampler = args.sampling.sampler();
+    let bench = Bench { knowledge: &knowledge, kitchen: &kitchen, sampler: &sampler };
+    let done = adapt(&recipe, &bench)
+        .map_err(|error| Failure::new(FailureKind::NoAnswer, error.to_string()))?;
+    let setting = report::adapt::Setting {
+        recipe: &recipe,
+        kitchen: &kitchen,
+        knowledge: &knowledge,
+        why: args.why,
+    };
+    let document = report::adapt::document(&done, &setting);
+    context.report(&document, &report::adapt_json::adaptation(&done, &recipe, &kitchen))?;
+    Ok(if done.verdict == Verdict::No { Outcome::SaysNo } else { Outcome::Done })
+}

@@ -1,0 +1,382 @@
+//! An adapted recipe as a document.
+
+use super::document::{Block, Caution as Box_, Document, Fact, Item, Signal, Table, Text};
+use super::{BarGroup, Bars, Chart, Figure, Spread, shown};
+use crate::advisor::{
+    Adaptation, AdaptedStep, Advice, Caution, Comparison, Method, Missing, RuledOut, StepAdvice,
+    Verdict,
+};
+use crate::kitchen::Kitchen;
+use crate::knowledge::{Better, Knowledge};
+use crate::quantity::{cook_mass, significant};
+use crate::recipe::Recipe;
+
+/// A home amount that differs from the recipe's by less than this share is the recipe's.
+const SAME_AMOUNT: f64 = 0.02;
+
+/// What the report needs beside the adaptation.
+#[derive(Debug, Clone, Copy)]
+pub struct Setting<'a> {
+    /// The recipe.
+    pub recipe: &'a Recipe,
+    /// The kitchen.
+    pub kitchen: &'a Kitchen,
+    /// The knowledge base.
+    pub knowledge: &'a Knowledge,
+    /// Whether the arithmetic of the ranking is wanted.
+    pub why: bool,
+}
+
+/// Writes an adapted recipe.
+pub fn document(adaptation: &Adaptation, setting: &Setting<'_>) -> Document {
+    let mut document =
+        Document::new(format!("{}, in the kitchen \"{}\"", setting.recipe.title, setting.kitchen.name));
+    summary(&mut document, adaptation);
+    shopping(&mut document, adaptation, setting);
+    cautions(&mut document, adaptation);
+    for (index, step) in adaptation.steps.iter().enumerate() {
+        self::step(&mut document, index + 1, step, setting);
+    }
+    confidence(&mut document);
+    document
+}
+
+fn summary(document: &mut Document, adaptation: &Adaptation) {
+    let mut facts = vec![Fact::new("At home", headline(adaptation.verdict))];
+    if let (Some(home), Some(laboratory)) = (&adaptation.makes, &adaptation.makes_in_laboratory) {
+        let text = format!("{} (laboratory: {})", shown::mass(home), shown::mass(laboratory));
+        facts.push(Fact::new("Makes", text));
+    }
+    if let (Some(time), Some(attended)) = (&adaptation.time, &adaptation.attended) {
+        let text = format!("{}, of which hands-on {}", shown::time(time), shown::time(attended));
+        facts.push(Fact::new("Time", text));
+    }
+    document.facts(facts);
+}
+
+fn headline(verdict: Verdict) -> Text {
+    let text = match verdict {
+        Verdict::AsWritten => "can be made as written: nobody would notice the difference",
+        Verdict::SmallLoss => "can be made, with a small loss: told apart side by side",
+        Verdict::RealLoss => "can be made, with a real loss: read what changes below",
+        Verdict::No => "no: one step cannot be reached in this kitchen; the closest is shown",
+    };
+    Text::new().strong(text)
+}
+
+fn shopping(document: &mut Document, adaptation: &Adaptation, setting: &Setting<'_>) {
+    document.section("Buy");
+    let mut table =
+        Table::new().words("Ingredient").numbers("At home").numbers("In the recipe").words("Note");
+    for (bought, stated) in adaptation.ingredients.iter().zip(&setting.recipe.ingredients) {
+        let mut notes = Vec::new();
+        if (bought.factor - 1.0).abs() > SAME_AMOUNT {
+            notes.push(format!("× {} for the lower yield", significant(bought.factor, 2)));
+        }
+        if !stated.note.is_empty() {
+            notes.push(stated.note.clone());
+        }
+        if !bought.allergens.is_empty() {
+            notes.push(format!("contains {}", bought.allergens.join(", ")));
+        }
+        let food = setting.knowledge.foods.get(&stated.food);
+        if let Some(avoided) = food.and_then(|food| setting.kitchen.avoids(food)) {
+            notes.push(format!("this kitchen avoids {avoided}"));
+        }
+        let row =
+            [bought.name.clone(), cook_mass(bought.bought), bought.written.clone(), notes.join("; ")];
+        table.push(row);
+    }
+    document.table(table);
+}
+
+fn cautions(document: &mut Document, adaptation: &Adaptation) {
+    let mut told: Vec<&str> = Vec::new();
+    for step in &adaptation.steps {
+        let Advice::Professional(advice) = &step.advice else { continue };
+        let Some(best) = advice.routes.first() else { continue };
+        for caution in &best.cautions {
+            if told.contains(&caution.hazard.as_str()) {
+                continue;
+            }
+            told.push(&caution.hazard);
+            document.push(Block::Caution(caution_box(caution)));
+        }
+    }
+}
+
+fn caution_box(caution: &Caution) -> Box_ {
+    let signal = match caution.signal.as_str() {
+        "danger" => Signal::Danger,
+        "warning" => Signal::Warning,
+        _ => Signal::Caution,
+    };
+    let mut lines: Vec<Text> = Vec::new();
+    if let Some(computed) = &caution.computed {
+        lines.push(Text::new().strong(computed.clone()));
+    }
+    lines.push(caution.text.clone().into());
+    if let Some(defer) = &caution.defer {
+        lines.push(defer.clone().into());
+    }
+    Box_ { signal, hazard: caution.hazard.replace('-', " "), lines }
+}
+
+fn step(document: &mut Document, number: usize, step: &AdaptedStep, setting: &Setting<'_>) {
+    let made = step.makes.as_ref().map(|mass| format!(" ({})", shown::mass(mass)));
+    let heading = format!("{number}. {}{}", step.product, made.unwrap_or_default());
+    document.section(heading);
+    match &step.advice {
+        Advice::Plain(text) => {
+            document.paragraph(text.clone());
+        }
+        Advice::Professional(advice) => professional(document, advice, setting),
+    }
+}
+
+fn professional(document: &mut Document, advice: &StepAdvice, setting: &Setting<'_>) {
+    let laboratory = &advice.laboratory;
+    document.subsection(format!("In the laboratory: {}", laboratory.name));
+    document.paragraph(laboratory.summary.clone());
+    document.numbered(laboratory.moves.iter().map(|one| move_item(one, &[])));
+    let Some((best, others)) = advice.routes.split_first() else {
+        nothing_open(document, advice, setting);
+        return;
+    };
+    if best.score.verdict == Verdict::No {
+        not_reached(document, best, advice, setting);
+    } else {
+        document.subsection(format!("At home: {}", best.name));
+    }
+    document.numbered(best.moves.iter().map(|one| move_item(one, &one.supplies)));
+    quality(document, best, setting);
+    stated(document, best);
+    if let Some(unknown) = &best.unknown {
+        let how = unknown.measure.as_ref().map_or(String::new(), |how| format!(": {how}"));
+        document.push(Block::Note(
+            format!("The least certain number is the {}{how}.", unknown.meaning).into(),
+        ));
+    }
+    if setting.why {
+        arithmetic(document, advice, setting);
+    }
+    if !others.is_empty() {
+        document.subsection("Other routes open to this kitchen");
+        document.bullets(others.iter().map(|other| runner_up(other, advice)));
+    }
+    ruled_out(document, advice);
+}
+
+/// One move: what to do, when to stop, and the supplies that it uses up.
+fn move_item(
+    one: &crate::advisor::MoveAdvice,
+    supplies: &[(String, Option<String>)],
+) -> Item {
+    let mut item = Item::new(one.instruction.clone());
+    if let Some(until) = &one.until {
+        item = item.under(sentence(until));
+    }
+    let used: Vec<String> = supplies
+        .iter()
+        .filter_map(|(name, dose)| dose.as_ref().map(|dose| format!("{dose} of {name}")))
+        .collect();
+    if !used.is_empty() {
+        item = item.under(format!("Takes {}.", used.join(", ")));
+    }
+    item
+}
+
+/// Makes a phrase a sentence: a capital first, a full stop last.
+fn sentence(phrase: &str) -> String {
+    let mut letters = phrase.chars();
+    let first: String = letters.next().map(|c| c.to_uppercase().collect()).unwrap_or_default();
+    format!("{first}{}.", letters.as_str().trim_end_matches('.'))
+}
+
+fn nothing_open(document: &mut Document, advice: &StepAdvice, setting: &Setting<'_>) {
+    document.subsection("At home: no");
+    document.paragraph("No home route is open to this kitchen; each one lacks something.");
+    buy_instead(document, advice, setting);
+    ruled_out(document, advice);
+}
+
+/// The closest route with the number that shows why it does not reach the goal.
+fn not_reached(
+    document: &mut Document,
+    best: &Method,
+    advice: &StepAdvice,
+    setting: &Setting<'_>,
+) {
+    document.subsection("At home: no");
+    if let Some(term) = best.score.goals.first()
+        && let Some(attribute) = setting.knowledge.attributes.get(&term.attribute)
+    {
+        let (asked, found) = (
+            shown::value(term.target, &attribute.unit),
+            shown::value(term.result, &attribute.unit),
+        );
+        let bound = if term.at_least { "at least" } else { "at most" };
+        document.paragraph(Text::new().strong(format!(
+            "No home route in this kitchen reaches the goal ({}: {bound} {asked}). The closest, {}, \
+             gives {found}.",
+            attribute.name, best.name
+        )));
+    }
+    buy_instead(document, advice, setting);
+    document.paragraph(format!("The closest route, {}:", best.name));
+}
+
+fn buy_instead(document: &mut Document, advice: &StepAdvice, setting: &Setting<'_>) {
+    let technique = setting.knowledge.techniques.get(&advice.technique);
+    if let Some(buy) = technique.and_then(|technique| technique.buy.as_ref()) {
+        document.paragraph(format!(
+            "Instead: {buy}; or leave it to a kitchen that has the instrument."
+        ));
+    }
+}
+
+/// Laboratory and home side by side.
+fn quality(document: &mut Document, best: &Method, setting: &Setting<'_>) {
+    let mut table = Table::new()
+        .caption("Laboratory and home side by side (computed; range in brackets)")
+        .words("What")
+        .numbers("Laboratory")
+        .numbers("Home")
+        .words("At the table");
+    for comparison in &best.score.comparisons {
+        let Some(attribute) = setting.knowledge.attributes.get(&comparison.attribute) else {
+            continue;
+        };
+        let meaning = attribute.meaning(comparison.home.typical()).unwrap_or_default();
+        table.push([
+            attribute.name.clone(),
+            shown::value(comparison.laboratory.typical(), &attribute.unit),
+            shown::range(&comparison.home, attribute),
+            meaning.to_owned(),
+        ]);
+    }
+    document.table(table);
+    document.push(Block::Chart(bars(best, setting)));
+}
+
+/// Shares side by side, for those attributes that are shares of what the raw food held.
+fn bars(best: &Method, setting: &Setting<'_>) -> Chart {
+    let shares = |comparison: &&Comparison| {
+        let known = setting.knowledge.attributes.get(&comparison.attribute);
+        known.is_some_and(|a| a.better == Better::More && a.unit.symbol == "%")
+    };
+    let spread = |e: &crate::estimate::Estimate| Spread {
+        low: 100.0 * e.low(),
+        typical: 100.0 * e.typical(),
+        high: 100.0 * e.high(),
+    };
+    let groups: Vec<BarGroup> = best
+        .score
+        .comparisons
+        .iter()
+        .filter(shares)
+        .filter_map(|comparison| {
+            let attribute = setting.knowledge.attributes.get(&comparison.attribute)?;
+            let bars = vec![
+                ("laboratory".to_owned(), spread(&comparison.laboratory)),
+                ("home".to_owned(), spread(&comparison.home)),
+            ];
+            Some(BarGroup { name: attribute.name.clone(), bars })
+        })
+        .collect();
+    let worst = best.score.comparisons.iter().max_by(|a, b| a.steps.total_cmp(&b.steps));
+    let name = |c: &Comparison| {
+        let known = setting.knowledge.attributes.get(&c.attribute);
+        known.map_or_else(|| c.attribute.clone(), |attribute| attribute.name.clone())
+    };
+    let finding = match worst.filter(|comparison| comparison.steps > 0.0) {
+        Some(worst) => format!("The largest difference from the laboratory is in {}.", name(worst)),
+        None => "No difference from the laboratory can be noticed.".to_owned(),
+    };
+    let axis = super::Axis::new("kept", "%");
+    let figure = Figure::Bars(Bars { axis, full: Some(100.0), groups });
+    Chart::new("What is kept", finding, figure)
+}
+
+/// Losses and failures that no model computes.
+fn stated(document: &mut Document, best: &Method) {
+    if !best.loses.is_empty() {
+        document.paragraph(format!("Also lost (stated, not computed): {}.", best.loses.join("; ")));
+    }
+    if !best.fails.is_empty() {
+        document.paragraph(format!("Does not suit: {}.", best.fails.join("; ")));
+    }
+}
+
+/// The ranking's arithmetic: every term of every route.
+fn arithmetic(document: &mut Document, advice: &StepAdvice, setting: &Setting<'_>) {
+    let mut table = Table::new()
+        .caption("How the routes were ranked: losses in steps that a person notices")
+        .words("Route")
+        .words("Verdict")
+        .numbers("Worst loss")
+        .words("Terms");
+    for route in &advice.routes {
+        let name = |id: &str| {
+            let known = setting.knowledge.attributes.get(id);
+            known.map_or_else(|| id.to_owned(), |attribute| attribute.name.clone())
+        };
+        let mut terms: Vec<String> = route
+            .score
+            .goals
+            .iter()
+            .map(|term| format!("goal {}: short by {:.1}", term.goal, term.short))
+            .collect();
+        let counting = route.score.comparisons.iter().filter(|c| c.counts);
+        terms.extend(counting.map(|c| format!("{}: {:.1}", name(&c.attribute), c.steps)));
+        table.push([
+            route.name.clone(),
+            route.score.verdict.words().to_owned(),
+            format!("{:.1}", route.score.worst),
+            terms.join("; "),
+        ]);
+    }
+    document.table(table);
+}
+
+fn runner_up(other: &Method, advice: &StepAdvice) -> Item {
+    let reason = advice.reasons.get(&other.id).map_or("", String::as_str);
+    let time = other.simulated.time().map_or(String::new(), |time| shown::time(&time));
+    let refused = other.cautions.iter().any(|caution| caution.refuses);
+    let mut text = Text::new().strong(other.name.clone()).plain(format!(" ({time}): {reason}"));
+    if refused {
+        text = text.plain("; refused as unsafe");
+    }
+    Item::new(text)
+}
+
+fn ruled_out(document: &mut Document, advice: &StepAdvice) {
+    if advice.ruled_out.is_empty() {
+        return;
+    }
+    document.subsection("Routes not open to this kitchen");
+    document.bullets(advice.ruled_out.iter().map(|route| Item::new(closed(route))));
+}
+
+fn closed(route: &RuledOut) -> Text {
+    let reasons: Vec<String> = route
+        .missing
+        .iter()
+        .map(|missing| match missing {
+            Missing::Appliance(need) => format!("needs a {}", need.names),
+            Missing::Supply(need) => format!("needs {}", need.names),
+            Missing::Food(suits) => format!("suits {suits}"),
+        })
+        .chain(route.because.clone())
+        .collect();
+    Text::new().strong(route.name.clone()).plain(format!(": {}", reasons.join("; ")))
+}
+
+fn confidence(document: &mut Document) {
+    document.section("How sure these numbers are");
+    document.paragraph(
+        "Every number is computed from ranges with a source or marked as common practice or \
+         estimate. Nine times in ten the truth should lie above the lower end, nine times in ten \
+         below the upper. Go by the endpoint, not by the clock, and write down what you found.",
+    );
+}

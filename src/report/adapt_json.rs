@@ -1,0 +1,242 @@
+//! An adapted recipe as JSON: stable keys that carry their unit.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use super::shown::Range;
+use crate::advisor::{Adaptation, Advice, Method, Missing, StepAdvice, Verdict};
+use crate::estimate::Estimate;
+use crate::kitchen::Kitchen;
+use crate::process::Trace;
+use crate::recipe::Recipe;
+
+/// An adapted recipe.
+#[derive(Debug, Serialize)]
+pub struct AdaptationJson {
+    /// Title of the recipe.
+    pub recipe: String,
+    /// Name of the kitchen.
+    pub kitchen: String,
+    /// The verdict on the whole.
+    pub verdict: Verdict,
+    /// What it makes at home.
+    pub makes_kg: Option<Range>,
+    /// What it makes in the laboratory.
+    pub makes_laboratory_kg: Option<Range>,
+    /// Time from start to end.
+    pub time_s: Option<Range>,
+    /// Attended time.
+    pub hands_on_s: Option<Range>,
+    /// What to buy.
+    pub ingredients: Vec<IngredientJson>,
+    /// The steps.
+    pub steps: Vec<StepJson>,
+}
+
+/// What to buy.
+#[derive(Debug, Serialize)]
+pub struct IngredientJson {
+    /// Name of the food.
+    pub name: String,
+    /// Amount to buy.
+    pub bought_kg: f64,
+    /// The amount as the author wrote it.
+    pub written: String,
+    /// Home amount over the amount in the recipe.
+    pub factor: f64,
+    /// Allergens.
+    pub allergens: Vec<String>,
+}
+
+/// One step.
+#[derive(Debug, Serialize)]
+pub struct StepJson {
+    /// What it makes.
+    pub product: String,
+    /// Mass of the product.
+    pub makes_kg: Option<Range>,
+    /// What to do, for plain work.
+    pub work: Option<String>,
+    /// Advice, for a professional step.
+    pub technique: Option<TechniqueJson>,
+}
+
+/// Advice on a professional step.
+#[derive(Debug, Serialize)]
+pub struct TechniqueJson {
+    /// Id of the technique.
+    pub id: String,
+    /// The laboratory.
+    pub laboratory: MethodJson,
+    /// Routes open to the kitchen, the best first.
+    pub routes: Vec<MethodJson>,
+    /// Routes that are not open, with what is missing.
+    pub ruled_out: BTreeMap<String, Vec<String>>,
+}
+
+/// A method with its results.
+#[derive(Debug, Serialize)]
+pub struct MethodJson {
+    /// Id of the route or technique.
+    pub id: String,
+    /// Its name.
+    pub name: String,
+    /// The verdict.
+    pub verdict: Verdict,
+    /// The worst loss that counts, in noticed steps.
+    pub worst_loss_steps: f64,
+    /// Why it came after the best.
+    pub why_later: Option<String>,
+    /// Time from start to end.
+    pub time_s: Option<Range>,
+    /// Attended time.
+    pub hands_on_s: Option<Range>,
+    /// Results by attribute in SI.
+    pub attributes_si: BTreeMap<String, Range>,
+    /// Losses in noticed steps by attribute.
+    pub loss_steps: BTreeMap<String, f64>,
+    /// Its moves.
+    pub moves: Vec<MoveJson>,
+    /// Ids of its cautions.
+    pub cautions: Vec<String>,
+    /// Share of the samples in which it works.
+    pub works_fraction: f64,
+}
+
+/// One move.
+#[derive(Debug, Serialize)]
+pub struct MoveJson {
+    /// What to do.
+    pub instruction: String,
+    /// When to stop.
+    pub until: Option<String>,
+    /// Time.
+    pub time_s: Option<Range>,
+    /// Attended time.
+    pub hands_on_s: Option<Range>,
+    /// The course over time.
+    pub trace: Option<TraceJson>,
+}
+
+/// The course of a move over time, by point.
+#[derive(Debug, Serialize)]
+pub struct TraceJson {
+    /// What `measure` is.
+    pub measure_is: &'static str,
+    /// Time since its start.
+    pub time_s: Vec<f64>,
+    /// Mass of the food.
+    pub mass_kg: Vec<f64>,
+    /// Temperature of the food.
+    pub temperature_k: Vec<f64>,
+    /// What the move is about.
+    pub measure: Vec<f64>,
+    /// Middle notes left.
+    pub aroma_fraction: Vec<f64>,
+}
+
+/// Digits of the points of a course.
+const TRACE_DIGITS: usize = 4;
+
+/// Makes the JSON of an adapted recipe.
+pub fn adaptation(done: &Adaptation, recipe: &Recipe, kitchen: &Kitchen) -> AdaptationJson {
+    let ingredients = done.ingredients.iter().map(|one| IngredientJson {
+        name: one.name.clone(),
+        bought_kg: digits(one.bought.kilograms()),
+        written: one.written.clone(),
+        factor: digits(one.factor),
+        allergens: one.allergens.clone(),
+    });
+    let steps = done.steps.iter().map(|step| {
+        let (work, technique) = match &step.advice {
+            Advice::Plain(text) => (Some(text.clone()), None),
+            Advice::Professional(advice) => (None, Some(self::technique(advice))),
+        };
+        StepJson {
+            product: step.product.clone(),
+            makes_kg: range(step.makes.as_ref()),
+            work,
+            technique,
+        }
+    });
+    AdaptationJson {
+        recipe: recipe.title.clone(),
+        kitchen: kitchen.name.clone(),
+        verdict: done.verdict,
+        makes_kg: range(done.makes.as_ref()),
+        makes_laboratory_kg: range(done.makes_in_laboratory.as_ref()),
+        time_s: range(done.time.as_ref()),
+        hands_on_s: range(done.attended.as_ref()),
+        ingredients: ingredients.collect(),
+        steps: steps.collect(),
+    }
+}
+
+/// Makes the JSON of the advice on one step.
+pub fn technique(advice: &StepAdvice) -> TechniqueJson {
+    let missing = |missing: &Missing| match missing {
+        Missing::Appliance(need) | Missing::Supply(need) => need.any_of.join(" | "),
+        Missing::Food(suits) => format!("suits {suits}"),
+    };
+    let ruled_out = advice.ruled_out.iter().map(|route| {
+        let reasons = route.missing.iter().map(missing).chain(route.because.clone());
+        (route.id.clone(), reasons.collect())
+    });
+    let routes = advice.routes.iter().map(|one| method(one, advice.reasons.get(&one.id)));
+    TechniqueJson {
+        id: advice.technique.clone(),
+        laboratory: method(&advice.laboratory, None),
+        routes: routes.collect(),
+        ruled_out: ruled_out.collect(),
+    }
+}
+
+fn method(one: &Method, why_later: Option<&String>) -> MethodJson {
+    let score = &one.score;
+    let attributes = score.comparisons.iter().map(|c| (c.attribute.clone(), Range::si(&c.home)));
+    let losses = score.comparisons.iter().map(|c| (c.attribute.clone(), digits(c.steps)));
+    let moves = one.moves.iter().map(|one| MoveJson {
+        instruction: one.instruction.clone(),
+        until: one.until.clone(),
+        time_s: range(one.time.as_ref()),
+        hands_on_s: range(one.attended.as_ref()),
+        trace: one.trace.as_ref().map(trace),
+    });
+    MethodJson {
+        id: one.id.clone(),
+        name: one.name.clone(),
+        verdict: score.verdict,
+        worst_loss_steps: digits(score.worst),
+        why_later: why_later.cloned(),
+        time_s: range(one.simulated.time().as_ref()),
+        hands_on_s: range(one.simulated.attended().as_ref()),
+        attributes_si: attributes.collect(),
+        loss_steps: losses.collect(),
+        moves: moves.collect(),
+        cautions: one.cautions.iter().map(|caution| caution.hazard.clone()).collect(),
+        works_fraction: digits(one.simulated.working_share()),
+    }
+}
+
+fn trace(trace: &Trace) -> TraceJson {
+    let each = |of: fn(&crate::process::Point) -> f64| {
+        trace.points.iter().map(|point| digits(of(point))).collect()
+    };
+    TraceJson {
+        measure_is: trace.measure,
+        time_s: each(|point| point.time.si()),
+        mass_kg: each(|point| point.mass.si()),
+        temperature_k: each(|point| point.temperature.kelvin()),
+        measure: each(|point| point.measure),
+        aroma_fraction: each(|point| point.aroma),
+    }
+}
+
+fn range(estimate: Option<&Estimate>) -> Option<Range> {
+    estimate.map(Range::si)
+}
+
+fn digits(value: f64) -> f64 {
+    super::json::to_digits(value, TRACE_DIGITS)
+}
