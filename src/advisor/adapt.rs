@@ -1,7 +1,7 @@
 //! Adapting a whole recipe: step by step, with yields carried back into the shopping list.
 
 use super::feed::{FeedError, feeds};
-use super::step::{FoodOf, Method, StepAdvice, StepError, advise};
+use super::step::{FoodOf, Method, StepAdvice, StepError, advise, advise_again};
 use super::{Bench, Verdict};
 use crate::estimate::Estimate;
 use crate::knowledge::{Knowledge, ValueMap};
@@ -103,10 +103,9 @@ const MOST_ROUNDS: usize = 4;
 /// [`AdaptError`] for an ingredient or a step that cannot be simulated.
 pub fn adapt(recipe: &Recipe, bench: &Bench<'_>) -> Result<Adaptation, AdaptError> {
     let walk = Walk { recipe, bench };
-    let even = vec![1.0; recipe.ingredients.len()];
-    let laboratory = walk.ingredients(&even)?;
-    let mut factors = even;
-    let mut last = walk.through(&laboratory, walk.ingredients(&factors)?)?;
+    let mut factors = vec![1.0; recipe.ingredients.len()];
+    let laboratory = walk.ingredients(&factors)?;
+    let mut last = walk.through(&laboratory, laboratory.clone(), None)?;
     for _ in 1..MOST_ROUNDS {
         let next = recipe.shopping_factors(&last.ratios)?;
         let moved = next.iter().zip(&factors).map(|(a, b)| (a / b - 1.0).abs());
@@ -114,7 +113,7 @@ pub fn adapt(recipe: &Recipe, bench: &Bench<'_>) -> Result<Adaptation, AdaptErro
             break;
         }
         factors = next;
-        last = walk.through(&laboratory, walk.ingredients(&factors)?)?;
+        last = walk.through(&laboratory, walk.ingredients(&factors)?, Some(last.steps))?;
     }
     Ok(walk.finish(last, &factors))
 }
@@ -149,10 +148,15 @@ impl Walk<'_> {
         .collect()
     }
 
+    /// Carries laboratory and home through the recipe.
+    ///
+    /// With the steps of an earlier walk, only the route chosen there is run again, on the new
+    /// amounts; the other routes keep their results for the amounts of the recipe.
     fn through(
         &self,
         laboratory: &[Vec<Batch>],
         home: Vec<Vec<Batch>>,
+        mut chosen: Option<Vec<AdaptedStep>>,
     ) -> Result<Walked, AdaptError> {
         let mut walked = Walked {
             steps: Vec::new(),
@@ -160,12 +164,15 @@ impl Walk<'_> {
             laboratory: Stock { ingredients: laboratory.to_vec(), products: Vec::new() },
             home: Stock { ingredients: home, products: Vec::new() },
         };
-        for step in &self.recipe.steps {
+        for (index, step) in self.recipe.steps.iter().enumerate() {
+            let before = chosen.as_mut().map(|steps| {
+                std::mem::replace(&mut steps[index].advice, Advice::Plain(String::new()))
+            });
             let (lab, own) = (walked.laboratory.feed(step), walked.home.feed(step));
             match &step.task {
                 Task::Plain(work) => self.plain(step, work, (lab, own), &mut walked),
                 Task::Professional(task) => {
-                    self.professional(step, task, (lab, own), &mut walked)?;
+                    self.professional(step, task, (lab, own), before, &mut walked)?;
                 }
             }
         }
@@ -215,6 +222,7 @@ impl Walk<'_> {
         step: &Step,
         task: &Professional,
         (laboratory, home): (Vec<Batch>, Vec<Batch>),
+        before: Option<Advice>,
         walked: &mut Walked,
     ) -> Result<(), AdaptError> {
         let knowledge = self.bench.knowledge;
@@ -224,8 +232,14 @@ impl Walk<'_> {
             names: food.map(|food| (food.id.as_str(), food.group.as_str())),
             values: food.map_or(&none, |food| &food.values),
         };
-        let advice = advise(task, &food, (&laboratory, &home), self.bench)
-            .map_err(|error| AdaptError::Step { step: step.product.clone(), error })?;
+        let failed = |error| AdaptError::Step { step: step.product.clone(), error };
+        let feeds = (laboratory.as_slice(), home.as_slice());
+        let advice = match before {
+            Some(Advice::Professional(before)) => {
+                advise_again(task, &food, feeds, self.bench, *before).map_err(failed)?
+            }
+            _ => advise(task, &food, feeds, self.bench).map_err(failed)?,
+        };
         let made_in_laboratory = all_samples(&advice.laboratory, &laboratory);
         let made = match advice.routes.first() {
             Some(best) => all_samples(best, &home),

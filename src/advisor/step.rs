@@ -171,6 +171,30 @@ pub fn advise(
     Ok(StepAdvice { technique: technique.id.clone(), laboratory, routes, reasons, ruled_out })
 }
 
+/// Runs the best route of earlier advice again on other amounts, and leaves the rest as it is.
+///
+/// # Errors
+/// As [`advise`].
+pub(super) fn advise_again(
+    task: &Professional,
+    food: &FoodOf<'_>,
+    feeds: (&[Batch], &[Batch]),
+    bench: &Bench<'_>,
+    mut before: StepAdvice,
+) -> Result<StepAdvice, StepError> {
+    let Some(best) = before.routes.first() else { return Ok(before) };
+    let technique = bench.knowledge.techniques.get(&task.technique);
+    let (Some(technique), Some(route)) = (technique, bench.knowledge.routes.get(&best.id)) else {
+        return Ok(before);
+    };
+    let goals = Goals::of(technique, &task.targets, bench.knowledge);
+    let context = Context { task, technique, food, goals, bench };
+    if let Ok(again) = context.route(route, feeds.1, &before.laboratory)? {
+        before.routes[0] = again;
+    }
+    Ok(before)
+}
+
 fn ranked(method: &Method) -> Ranked<'_> {
     Ranked { id: &method.id, score: &method.score }
 }

@@ -30,6 +30,8 @@ const PULP_DRAINED: f64 = 0.3;
 /// The strongest drained liquid, as dissolved share; beyond it the drip is too thick to run
 /// (S. S. Deshpande et al., CRC Crit. Rev. Food Sci. Nutr. 20:173, 1984: 40-50 °Brix, from memory).
 const STRONGEST: f64 = 0.50;
+/// Another pass is worth while when it makes the liquid stronger by a twentieth. Common practice.
+const WORTH_A_PASS: f64 = 1.05;
 /// Points of the drawn course.
 const POINTS: u32 = 20;
 
@@ -44,7 +46,15 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
     let mut ice = Contents::NONE;
     let mut pass = 0.0;
     while pass < passes && !reached(&product, settings) {
-        let one = Pass::of(&product, settings)?;
+        let before = product.contents.soluble_solids();
+        let one = match Pass::of(&product, settings) {
+            // A drip too strong for the freezer ends the work; a feed too strong is a fault.
+            Err(ProcessError::CannotWork { .. }) if pass > 0.0 => break,
+            result => result?,
+        };
+        if pass > 0.0 && one.drained.contents.soluble_solids() < before * WORTH_A_PASS {
+            break;
+        }
         product = one.drained;
         ice += one.ice;
         total.left_behind += one.left_behind;
@@ -95,8 +105,11 @@ struct Pass {
 impl Pass {
     fn of(feed: &Batch, settings: &Settings<'_>) -> Result<Self, ProcessError> {
         let frozen = frozen_share(feed, settings)?;
+        let strongest = strongest_drip(feed, frozen);
         let fraction = drained_fraction(feed, settings, frozen)?;
-        let solutes = solute_share(fraction, settings)?;
+        // The drip is never stronger than the liquid between the crystals, nor too thick to run.
+        let before = feed.contents.soluble_solids();
+        let solutes = solute_share(fraction, settings)?.min(fraction * strongest / before);
         let drained = drain(feed, fraction, solutes, settings)?;
         let cloth = settings.share("held_back")?;
         let left_behind = drained.contents * cloth;
@@ -143,6 +156,13 @@ fn frozen_share(feed: &Batch, settings: &Settings<'_>) -> Result<f64, ProcessErr
     Ok(solution.ice_share(cold.max(limit))?)
 }
 
+/// Returns the strength of the liquid between the crystals, or that at which it no longer runs.
+fn strongest_drip(feed: &Batch, frozen: f64) -> f64 {
+    let solutes = feed.contents.solutes().kilograms();
+    let liquid = feed.contents[Component::Water] * (1.0 - frozen);
+    (solutes / (solutes + liquid)).min(STRONGEST)
+}
+
 /// The freezing curve of solutions is known down to here [°C].
 const COLDEST_CURVE: f64 = -30.0;
 
@@ -154,11 +174,12 @@ fn drained_fraction(
 ) -> Result<f64, ProcessError> {
     let water = feed.contents.share(Component::Water);
     // Ice melts while the block drains; a block without ice would drain altogether.
-    let most = (1.0 - water * frozen * settings.share("ice_kept")?).clamp(0.05, 0.95);
+    let most = (1.0 - water * frozen * settings.share("ice_kept")?)
+        .clamp(LEAST_LIQUID, 1.0 - LEAST_LIQUID);
     let set = settings.share("drained_share")?;
     let Some(target) = settings.optional("target_soluble_solids") else { return Ok(set.min(most)) };
     let before = feed.contents.soluble_solids();
-    let factor = target.min(STRONGEST) / before.max(1e-6);
+    let factor = target.min(strongest_drip(feed, frozen)) / before.max(1e-6);
     // Drain more when the target is modest, less when it is strong: Y(f)/f falls with f.
     let strength = |f: f64| solute_share(f, settings).map(|y| y / f);
     let mut fraction = set;
@@ -168,9 +189,11 @@ fn drained_fraction(
         }
         fraction *= DRAIN_LESS;
     }
-    Ok(fraction.clamp(settings.share("least_drained")?, most))
+    Ok(fraction.max(settings.share("least_drained")?).min(most))
 }
 
+/// Some of a block always drains, and some always stays. Estimate: the film on the crystals.
+const LEAST_LIQUID: f64 = 0.05;
 /// How often the drained fraction is reduced in search of the target strength.
 const HALVINGS: u32 = 40;
 /// By how much each time.
@@ -245,7 +268,8 @@ fn course(feed: &Batch, settings: &Settings<'_>) -> Result<Trace, ProcessError> 
     for point in 1..=POINTS {
         let share = f64::from(point) / f64::from(POINTS);
         let fraction = last * share;
-        let drained = drain(feed, fraction, solute_share(fraction, settings)?, settings)?;
+        let most = fraction * strongest_drip(feed, frozen) / feed.contents.soluble_solids();
+        let drained = drain(feed, fraction, solute_share(fraction, settings)?.min(most), settings)?;
         points.push(Point {
             time: freezing + draining * share,
             mass: drained.mass(),

@@ -29,8 +29,10 @@ pub struct Setting<'a> {
 
 /// Writes an adapted recipe.
 pub fn document(adaptation: &Adaptation, setting: &Setting<'_>) -> Document {
-    let mut document =
-        Document::new(format!("{}, in the kitchen \"{}\"", setting.recipe.title, setting.kitchen.name));
+    let mut document = Document::new(format!(
+        "{}, in the kitchen \"{}\"",
+        setting.recipe.title, setting.kitchen.name
+    ));
     summary(&mut document, adaptation);
     shopping(&mut document, adaptation, setting);
     cautions(&mut document, adaptation);
@@ -71,7 +73,9 @@ fn shopping(document: &mut Document, adaptation: &Adaptation, setting: &Setting<
     for (bought, stated) in adaptation.ingredients.iter().zip(&setting.recipe.ingredients) {
         let mut notes = Vec::new();
         if (bought.factor - 1.0).abs() > SAME_AMOUNT {
-            notes.push(format!("× {} for the lower yield", significant(bought.factor, 2)));
+            let which = if bought.factor > 1.0 { "lower" } else { "higher" };
+            let factor = significant(bought.factor, 2);
+            notes.push(format!("× {factor} for the {which} yield"));
         }
         if !stated.note.is_empty() {
             notes.push(stated.note.clone());
@@ -83,8 +87,12 @@ fn shopping(document: &mut Document, adaptation: &Adaptation, setting: &Setting<
         if let Some(avoided) = food.and_then(|food| setting.kitchen.avoids(food)) {
             notes.push(format!("this kitchen avoids {avoided}"));
         }
-        let row =
-            [bought.name.clone(), cook_mass(bought.bought), bought.written.clone(), notes.join("; ")];
+        let row = [
+            bought.name.clone(),
+            cook_mass(bought.bought),
+            bought.written.clone(),
+            notes.join("; "),
+        ];
         table.push(row);
     }
     document.table(table);
@@ -168,10 +176,7 @@ fn professional(document: &mut Document, advice: &StepAdvice, setting: &Setting<
 }
 
 /// One move: what to do, when to stop, and the supplies that it uses up.
-fn move_item(
-    one: &crate::advisor::MoveAdvice,
-    supplies: &[(String, Option<String>)],
-) -> Item {
+fn move_item(one: &crate::advisor::MoveAdvice, supplies: &[(String, Option<String>)]) -> Item {
     let mut item = Item::new(one.instruction.clone());
     if let Some(until) = &one.until {
         item = item.under(sentence(until));
@@ -201,12 +206,7 @@ fn nothing_open(document: &mut Document, advice: &StepAdvice, setting: &Setting<
 }
 
 /// The closest route with the number that shows why it does not reach the goal.
-fn not_reached(
-    document: &mut Document,
-    best: &Method,
-    advice: &StepAdvice,
-    setting: &Setting<'_>,
-) {
+fn not_reached(document: &mut Document, best: &Method, advice: &StepAdvice, setting: &Setting<'_>) {
     document.subsection("At home: no");
     if let Some(term) = best.score.goals.first()
         && let Some(attribute) = setting.knowledge.attributes.get(&term.attribute)
@@ -265,10 +265,12 @@ fn bars(best: &Method, setting: &Setting<'_>) -> Chart {
         let known = setting.knowledge.attributes.get(&comparison.attribute);
         known.is_some_and(|a| a.better == Better::More && a.unit.symbol == "%")
     };
+    // Whole per cents: a bar shows no more.
+    let percent = |share: f64| (100.0 * share).round();
     let spread = |e: &crate::estimate::Estimate| Spread {
-        low: 100.0 * e.low(),
-        typical: 100.0 * e.typical(),
-        high: 100.0 * e.high(),
+        low: percent(e.low()),
+        typical: percent(e.typical()),
+        high: percent(e.high()),
     };
     let groups: Vec<BarGroup> = best
         .score

@@ -50,13 +50,14 @@ pub fn value(si: f64, unit: &Unit) -> String {
 
 /// Writes the range of an attribute: the median, and the ends in brackets when they print otherwise.
 pub fn range(estimate: &Estimate, attribute: &Attribute) -> String {
-    let show = |si| value(si, &attribute.unit);
+    let show = |si| number(attribute.unit.from_si(si));
     let (low, typical, high) =
         (show(estimate.low()), show(estimate.typical()), show(estimate.high()));
     if low == typical && typical == high {
-        return typical;
+        return value(estimate.typical(), &attribute.unit);
     }
-    format!("{typical} ({})", range_text(&low, &high))
+    let symbol = attribute.unit.symbol;
+    format!("{typical} ({}) {symbol}", range_text(&low, &high)).trim_end().to_owned()
 }
 
 /// Writes a number with two digits, but whole per cents and degrees from ten up.
