@@ -124,7 +124,7 @@ fn refractometer(given: &Given) -> Result<Answer, CalcError> {
         with_result(answer, "refractive_index_20c", solutions::refractive_index(brix.max(0.0)));
     let density = solutions::density(brix.max(0.0), REFERENCE).map(|d| d.si());
     Ok(with_result(answer, "density_20c_kg_m3", density)
-        .remark("acids, salts and alcohol read as sugar; in juice expect 0.5 to 1 °Brix too much"))
+        .remark("acids, salts and alcohol read as sugar; in juice 0.5 to 1 °Brix (estimate)"))
 }
 
 /// How much sugar dissolves.
