@@ -141,7 +141,7 @@ fn extrapolated(answer: Answer, temperature: Temperature) -> Answer {
 
 const PARTITION: Question = Question {
     name: "air-water-partition",
-    other_names: &["henry", "henry-solubility", "relative-volatility"],
+    other_names: &["henry-solubility", "relative-volatility"],
     family: Family::Aroma,
     summary: "From a Henry solubility or a partition to the other, and to the volatility over water",
     example: "henry --henry-solubility \"0.00035 mol/(m3 Pa)\" --partition-slope \"4500 K\" --temperature \"40 °C\"",
