@@ -35,7 +35,7 @@ pub(super) const HOLD_SAFELY: Question = Question {
             name: "food",
             kind: Kind::Text,
             need: Need::Required,
-            help: "beef, beef-7-log, poultry, ground-meat, fish-and-steaks, any-core, burger-core, chilled-bag, \
+            help: "beef, beef-7-log, poultry, poultry-lean, ground-meat, fish-and-steaks, any-core, burger-core, chilled-bag, \
                    egg-white, whole-egg, egg-yolk, milk, cream, frozen-dessert, apple-juice, pork-trichinella, ...",
         },
         Input::required(
@@ -223,7 +223,7 @@ pub(super) const GROWTH_LIMITS: Question = Question {
             .with("minimum_growth_temperature_c", limits.celsius.0)
             .with("maximum_growth_temperature_c", limits.celsius.1)
             .with("may_grow_bool", bool_number(grows))
-            .remark("from memory of the FDA table of 2011; other organisms may grow where this one does not")
+            .remark("FDA table of 2011 from memory, checked against the ARS growth factors; other organisms may grow where this one does not")
             .remark(LOCAL_CODES))
     },
 };

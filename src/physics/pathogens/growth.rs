@@ -29,9 +29,10 @@ const fn row(
 ///
 /// # Source
 /// US FDA, Fish and Fishery Products Hazards and Controls Guidance, 4th ed. 2011, appendix 4, table
-/// A-1 (from memory). Temperatures of Salmonella and Listeria agree with the ARS guide of Ohio State
-/// University Meat Science Extension, which was read; for E. coli that guide says 7 to 46 °C, for
-/// S. aureus 7 to 48 °C.
+/// A-1 (from memory), checked against the growth factors of the USDA ARS Pathogen Modeling Program
+/// (ICMSF, Microorganisms in Foods 5, 1996), which were read: every limit here agrees with them or is
+/// the wider one, but for Clostridium perfringens (their lower temperature is 4 °C) and for the upper
+/// temperature of proteolytic C. botulinum (theirs is 50 °C).
 pub const GROWTH_LIMITS: &[GrowthLimits] = &[
     row("bacillus-cereus", 0.92, (4.3, 9.3), 0.10, (4.0, 55.0)),
     row("botulinum-proteolytic", 0.935, (4.6, 9.0), 0.10, (10.0, 48.0)),
