@@ -4,6 +4,7 @@ mod chill;
 mod cold;
 mod core;
 mod food;
+mod insulated;
 
 use super::Question;
 
@@ -19,7 +20,7 @@ pub const QUESTIONS: &[Question] = &[
     chill::CHILL,
     core::CONDUCTION,
     core::SEAR_DEPTH,
-    core::INSULATED_BOX,
+    insulated::INSULATED_BOX,
     cold::FREEZE_TIME,
     cold::PLANK_FACTORS,
     cold::THAW,

@@ -31,8 +31,9 @@ const fn row(
 /// US FDA, Fish and Fishery Products Hazards and Controls Guidance, 4th ed. 2011, appendix 4, table
 /// A-1 (from memory), checked against the growth factors of the USDA ARS Pathogen Modeling Program
 /// (ICMSF, Microorganisms in Foods 5, 1996), which were read: every limit here agrees with them or is
-/// the wider one, but for Clostridium perfringens (their lower temperature is 4 °C) and for the upper
-/// temperature of proteolytic C. botulinum (theirs is 50 °C).
+/// the wider one, but for Clostridium perfringens (their lower temperature is 4 °C) and for
+/// C. botulinum (their water activity is 0.005 lower, their upper temperature of the proteolytic kind
+/// 50 °C).
 pub const GROWTH_LIMITS: &[GrowthLimits] = &[
     row("bacillus-cereus", 0.92, (4.3, 9.3), 0.10, (4.0, 55.0)),
     row("botulinum-proteolytic", 0.935, (4.6, 9.0), 0.10, (10.0, 48.0)),
