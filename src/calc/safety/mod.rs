@@ -2,6 +2,7 @@
 
 mod holds;
 mod kinetics;
+mod parasites;
 mod pressure;
 mod profile;
 
@@ -13,6 +14,7 @@ pub const QUESTIONS: &[Question] = &[
     holds::LETHALITY,
     holds::GROWTH_LIMITS,
     holds::COOLING_CHECK,
+    parasites::FREEZE_PARASITES,
     holds::THROUGH_HEAT,
     kinetics::COOK_VALUE,
     kinetics::RETENTION,

@@ -7,10 +7,12 @@
 mod growth;
 mod hold_times;
 mod organisms;
+mod parasites;
 
 pub use growth::{GROWTH_LIMITS, GrowthLimits, growth_limits};
 pub use hold_times::{HOLD_RULES, HoldPoint, HoldRule, hold_rule};
 pub use organisms::{ORGANISMS, Organism, organism};
+pub use parasites::{FREEZING_RULES, FreezingRule, freezing_rule};
 
 /// How a published figure came into this program.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
