@@ -12,8 +12,8 @@ use super::wording::{dose_of, endpoint, instruction};
 use super::{Bench, Plan};
 use crate::estimate::Estimate;
 use crate::kitchen::{Kitchen, Owned};
-use crate::knowledge::{Knowledge, Move, Provenance, Route, Technique, ValueMap};
-use crate::process::{Batch, Trace};
+use crate::knowledge::{Knowledge, Move, Provenance, Route, Technique, Value, ValueMap};
+use crate::process::{Batch, Component, Trace};
 use crate::recipe::Professional;
 
 /// A method as it is carried out: one move.
@@ -119,6 +119,10 @@ pub enum StepError {
     NoInstrument(String),
 }
 
+/// The setting by which a process is told how much water to take off.
+const TARGET_WATER: &str = "target_water_removed";
+/// The setting by which a process is told how strong the liquid is to be.
+const TARGET_STRENGTH: &str = "target_soluble_solids";
 /// A route works when it works in at least this share of the samples.
 const WORKS_IN: f64 = 0.5;
 
@@ -209,10 +213,30 @@ struct Context<'a> {
 }
 
 impl Context<'_> {
+    /// The targets as settings of processes.
+    ///
+    /// Water to take off is counted from what goes into the step, not into its second move; it is
+    /// handed on as the strength that it leads to.
+    fn targets(&self, feeds: &[Batch]) -> ValueMap {
+        let mut targets = self.goals.settings();
+        let (Some(water), Some(feed)) = (targets.get(TARGET_WATER), feeds.first()) else {
+            return targets;
+        };
+        let contents = &feed.contents;
+        let liquid = contents.solutes() + contents.mass(Component::Water)
+            - contents.total() * water.typical();
+        if liquid > contents.solutes() && !targets.contains_key(TARGET_STRENGTH) {
+            let share = contents.solutes() / liquid;
+            let strength = Value { estimate: Estimate::exact(share), ..water.clone() };
+            targets.insert(TARGET_STRENGTH.to_owned(), strength);
+        }
+        targets
+    }
+
     fn laboratory(&self, feeds: &[Batch]) -> Result<Method, StepError> {
         let knowledge = self.bench.knowledge;
         let owned = instruments(self.technique, knowledge)?;
-        let targets = self.goals.settings();
+        let targets = self.targets(feeds);
         let mut plans = Vec::new();
         for (one, appliances) in self.technique.moves.iter().zip(&owned) {
             let appliances: Vec<&Owned> = appliances.iter().collect();
@@ -267,7 +291,7 @@ impl Context<'_> {
         if !missing.is_empty() {
             return Ok(Err(closed(missing, None)));
         }
-        let targets = self.goals.settings();
+        let targets = self.targets(feeds);
         let mut plans = Vec::new();
         for (index, one) in route.moves.iter().enumerate() {
             let of_move = named(one, &route.id, index);

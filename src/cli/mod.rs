@@ -14,6 +14,9 @@ mod calc;
 pub mod context;
 pub mod failure;
 mod files;
+mod lint;
+mod routes;
+mod show;
 
 use context::{Context, SharedArgs, Surroundings};
 pub use failure::{Failure, FailureKind};
@@ -50,6 +53,9 @@ Exit codes:
 #[derive(Debug, Subcommand)]
 enum Command {
     Adapt(adapt::AdaptArgs),
+    Routes(routes::RoutesArgs),
+    Show(show::ShowArgs),
+    Lint(lint::LintArgs),
     /// Ask the physics alone: boiling points, settling times, lethality, cooling and more
     Calc(calc::CalcArgs),
 }
@@ -101,6 +107,9 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
 fn dispatch(command: &Command, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
     match command {
         Command::Adapt(args) => adapt::run(args, context),
+        Command::Routes(args) => routes::run(args, context),
+        Command::Show(args) => show::run(args, context),
+        Command::Lint(args) => lint::run(args, context),
         Command::Calc(args) => calc::run(args, context),
     }
 }

@@ -166,7 +166,7 @@ fn professional(document: &mut Document, advice: &StepAdvice, setting: &Setting<
         ));
     }
     if setting.why {
-        arithmetic(document, advice, setting);
+        arithmetic(document, advice, setting.knowledge);
     }
     if !others.is_empty() {
         document.subsection("Other routes open to this kitchen");
@@ -176,7 +176,10 @@ fn professional(document: &mut Document, advice: &StepAdvice, setting: &Setting<
 }
 
 /// One move: what to do, when to stop, and the supplies that it uses up.
-fn move_item(one: &crate::advisor::MoveAdvice, supplies: &[(String, Option<String>)]) -> Item {
+pub(super) fn move_item(
+    one: &crate::advisor::MoveAdvice,
+    supplies: &[(String, Option<String>)],
+) -> Item {
     let mut item = Item::new(one.instruction.clone());
     if let Some(until) = &one.until {
         item = item.under(sentence(until));
@@ -287,12 +290,11 @@ fn bars(best: &Method, setting: &Setting<'_>) -> Chart {
         })
         .collect();
     let worst = best.score.comparisons.iter().max_by(|a, b| a.steps.total_cmp(&b.steps));
-    let name = |c: &Comparison| {
-        let known = setting.knowledge.attributes.get(&c.attribute);
-        known.map_or_else(|| c.attribute.clone(), |attribute| attribute.name.clone())
-    };
     let finding = match worst.filter(|comparison| comparison.steps > 0.0) {
-        Some(worst) => format!("The largest difference from the laboratory is in {}.", name(worst)),
+        Some(worst) => format!(
+            "The largest difference from the laboratory is in {}.",
+            attribute_name(&worst.attribute, setting.knowledge)
+        ),
         None => "No difference from the laboratory can be noticed.".to_owned(),
     };
     let axis = super::Axis::new("kept", "%");
@@ -311,7 +313,7 @@ fn stated(document: &mut Document, best: &Method) {
 }
 
 /// The ranking's arithmetic: every term of every route.
-fn arithmetic(document: &mut Document, advice: &StepAdvice, setting: &Setting<'_>) {
+pub(super) fn arithmetic(document: &mut Document, advice: &StepAdvice, knowledge: &Knowledge) {
     let mut table = Table::new()
         .caption("How the routes were ranked: losses in steps that a person notices")
         .words("Route")
@@ -319,10 +321,6 @@ fn arithmetic(document: &mut Document, advice: &StepAdvice, setting: &Setting<'_
         .numbers("Worst loss")
         .words("Terms");
     for route in &advice.routes {
-        let name = |id: &str| {
-            let known = setting.knowledge.attributes.get(id);
-            known.map_or_else(|| id.to_owned(), |attribute| attribute.name.clone())
-        };
         let mut terms: Vec<String> = route
             .score
             .goals
@@ -330,7 +328,10 @@ fn arithmetic(document: &mut Document, advice: &StepAdvice, setting: &Setting<'_
             .map(|term| format!("goal {}: short by {:.1}", term.goal, term.short))
             .collect();
         let counting = route.score.comparisons.iter().filter(|c| c.counts);
-        terms.extend(counting.map(|c| format!("{}: {:.1}", name(&c.attribute), c.steps)));
+        terms.extend(
+            counting
+                .map(|c| format!("{}: {:.1}", attribute_name(&c.attribute, knowledge), c.steps)),
+        );
         table.push([
             route.name.clone(),
             route.score.verdict.words().to_owned(),
@@ -339,6 +340,12 @@ fn arithmetic(document: &mut Document, advice: &StepAdvice, setting: &Setting<'_
         ]);
     }
     document.table(table);
+}
+
+/// The name of an attribute as printed.
+pub(super) fn attribute_name(id: &str, knowledge: &Knowledge) -> String {
+    let known = knowledge.attributes.get(id);
+    known.map_or_else(|| id.to_owned(), |attribute| attribute.name.clone())
 }
 
 fn runner_up(other: &Method, advice: &StepAdvice) -> Item {
@@ -360,7 +367,7 @@ fn ruled_out(document: &mut Document, advice: &StepAdvice) {
     document.bullets(advice.ruled_out.iter().map(|route| Item::new(closed(route))));
 }
 
-fn closed(route: &RuledOut) -> Text {
+pub(super) fn closed(route: &RuledOut) -> Text {
     let reasons: Vec<String> = route
         .missing
         .iter()

@@ -61,7 +61,7 @@ pub fn range(estimate: &Estimate, attribute: &Attribute) -> String {
 }
 
 /// Writes a number with two digits, but whole per cents and degrees from ten up.
-fn number(reading: f64) -> String {
+pub fn number(reading: f64) -> String {
     match reading.abs() {
         size if size < NOTHING_PERCENT => "0".to_owned(),
         size if (10.0..1000.0).contains(&size) => significant(reading.round(), 3),

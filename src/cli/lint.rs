@@ -1,0 +1,175 @@
+//! `standin lint`: what is wrong with files.
+
+use std::path::{Path, PathBuf};
+
+use serde::Serialize;
+
+use super::Outcome;
+use super::context::Context;
+use crate::finding::{Finding, Severity};
+use crate::kitchen::Kitchen;
+use crate::knowledge::{Knowledge, Layer, load};
+use crate::quantity::Measures;
+use crate::recipe::Recipe;
+use crate::report::{Document, Table};
+
+/// Find faults in knowledge, recipe and kitchen files
+///
+/// Without a path the built-in knowledge is checked. A folder named `knowledge`, or one that holds
+/// knowledge entries, is checked as knowledge; other files are told apart by what they hold. Exits
+/// with 1 when there is a finding.
+#[derive(Debug, clap::Args)]
+#[command(after_help = EXAMPLES)]
+pub(crate) struct LintArgs {
+    /// Files or folders
+    #[arg(value_name = "PATH")]
+    paths: Vec<PathBuf>,
+}
+
+const EXAMPLES: &str = "\
+Examples:
+  standin lint
+  standin lint knowledge examples
+  standin lint mine.toml --format json";
+
+/// A finding in JSON.
+#[derive(Debug, Serialize)]
+struct FindingJson {
+    code: &'static str,
+    severity: Severity,
+    message: String,
+    file: String,
+    line: Option<usize>,
+    column: Option<usize>,
+    help: Option<String>,
+}
+
+/// What a file is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    Knowledge,
+    Recipe,
+    Kitchen,
+}
+
+/// Runs the command.
+pub(crate) fn run(args: &LintArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
+    let mut found: Vec<(Finding, String)> = Vec::new();
+    let mut own: Vec<Layer> = Vec::new();
+    let mut others: Vec<load::File> = Vec::new();
+    for path in &args.paths {
+        match load::folder(path) {
+            Ok(layer) => sort_out(layer, &mut own, &mut others),
+            Err(finding) => found.push((*finding, String::new())),
+        }
+    }
+    let files = own.iter().map(|layer| layer.files.len()).sum::<usize>() + others.len();
+    if args.paths.is_empty() || !own.is_empty() {
+        found.extend(knowledge_findings(own, context)?);
+    }
+    if !others.is_empty() {
+        let knowledge = context.knowledge()?;
+        for file in others {
+            let findings = check(&file, &knowledge);
+            found.extend(findings.into_iter().map(|finding| (finding, file.text.clone())));
+        }
+    }
+    show(&found, files, context)
+}
+
+/// Tells knowledge files from recipes and kitchens.
+fn sort_out(layer: Layer, own: &mut Vec<Layer>, others: &mut Vec<load::File>) {
+    let (knowledge, rest): (Vec<_>, Vec<_>) =
+        layer.files.into_iter().partition(|file| kind(file) == Kind::Knowledge);
+    if !knowledge.is_empty() {
+        own.push(Layer { name: layer.name, files: knowledge });
+    }
+    others.extend(rest);
+}
+
+fn kind(file: &load::File) -> Kind {
+    let starts = |words: &[&str]| {
+        file.text.lines().any(|line| words.iter().any(|word| line.trim_start().starts_with(word)))
+    };
+    let in_knowledge =
+        Path::new(&file.path).components().any(|part| part.as_os_str() == "knowledge");
+    if in_knowledge {
+        Kind::Knowledge
+    } else if starts(&["[[step]]", "[[ingredient]]", "title"]) {
+        Kind::Recipe
+    } else if starts(&["[appliances", "altitude", "supplies", "room_"]) {
+        Kind::Kitchen
+    } else {
+        Kind::Knowledge
+    }
+}
+
+/// Checks knowledge files: the project's own folder by itself, any other over the built-in one.
+fn knowledge_findings(
+    own: Vec<Layer>,
+    context: &Context<'_>,
+) -> anyhow::Result<Vec<(Finding, String)>> {
+    let is_whole = |layer: &Layer| layer.files.iter().any(|file| file.path.ends_with(ROOT_FILE));
+    let layers = if own.iter().any(is_whole) {
+        own
+    } else {
+        let mut layers = context.layers()?;
+        layers.extend(own);
+        layers
+    };
+    let text = |path: &str| {
+        let files = layers.iter().flat_map(|layer| &layer.files);
+        files.clone().find(|file| file.path == path).map_or(String::new(), |f| f.text.clone())
+    };
+    let findings = Knowledge::check(&layers);
+    Ok(findings
+        .into_iter()
+        .map(|finding| (text(&finding.file), finding))
+        .map(|(t, f)| (f, t))
+        .collect())
+}
+
+/// A folder with this file is a whole knowledge base, not an overlay.
+const ROOT_FILE: &str = "processes.toml";
+
+fn check(file: &load::File, knowledge: &Knowledge) -> Vec<Finding> {
+    let result = match kind(file) {
+        Kind::Recipe => {
+            Recipe::read(&file.text, &file.path, knowledge, Measures::default()).map(|_| ())
+        }
+        _ => Kitchen::read(&file.text, &file.path, knowledge).map(|_| ()),
+    };
+    result.err().unwrap_or_default()
+}
+
+fn show(
+    found: &[(Finding, String)],
+    files: usize,
+    context: &mut Context<'_>,
+) -> anyhow::Result<Outcome> {
+    for (finding, text) in found {
+        context.remark(&finding.render(text))?;
+    }
+    let errors = found.iter().filter(|(f, _)| f.severity == Severity::Error).count();
+    let mut document = Document::new("Lint");
+    let mut table = Table::new().words("Files").words("Errors").words("Warnings");
+    let checked = if files == 0 { "built-in knowledge".to_owned() } else { files.to_string() };
+    table.push([checked, errors.to_string(), (found.len() - errors).to_string()]);
+    document.table(table);
+    let json: Vec<FindingJson> = found.iter().map(|(f, text)| finding_json(f, text)).collect();
+    context.report(&document, &json)?;
+    Ok(if found.is_empty() { Outcome::Done } else { Outcome::SaysNo })
+}
+
+fn finding_json(finding: &Finding, text: &str) -> FindingJson {
+    let place = finding.line_and_column(text);
+    FindingJson {
+        code: finding.code.text(),
+        severity: finding.severity,
+        message: finding.message.clone(),
+        file: finding.file.clone(),
+        line: place.map(|(line, _)| line),
+        column: place.map(|(_, column)| column),
+        help: finding.help.clone(),
+    }
+}
