@@ -1,6 +1,6 @@
 //! All routes to a technique beside the laboratory, as a document.
 
-use super::adapt::{attribute_name, closed, move_item};
+use super::adapt::{closed, move_item};
 use super::document::{Document, Fact, Item, Table, Text};
 use super::{Axis, Chart, Figure, Lines, Series, Spread, shown};
 use crate::advisor::{Method, StepAdvice, Verdict};

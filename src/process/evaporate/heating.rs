@@ -31,6 +31,8 @@ pub(super) struct Flow {
     pub lost: Power,
     /// Heat that reaches the liquid while it warms up; `None` when it takes its heat from the air.
     pub warming: Option<Power>,
+    /// Whether it boils, so that bubbles carry the aroma out.
+    pub boiling: bool,
     /// Whether the condenser rather than the heating sets the rate.
     pub condenser_limited: bool,
 }
@@ -143,7 +145,14 @@ impl Heating {
                     return Err(no_drying(activity, &self.surroundings));
                 }
                 let (lost, warming) = (Power::ZERO, None);
-                Ok(Flow { temperature, rate, lost, warming, condenser_limited: false })
+                Ok(Flow {
+                    temperature,
+                    rate,
+                    lost,
+                    warming,
+                    boiling: false,
+                    condenser_limited: false,
+                })
             }
         }
     }
@@ -175,6 +184,7 @@ impl Heating {
                 rate: flux * self.area,
                 lost: pan.dry_loss(hold, self.surroundings.air, convection),
                 warming: Some(heat),
+                boiling: false,
                 condenser_limited: false,
             });
         }
@@ -184,6 +194,7 @@ impl Heating {
             rate: state.rate,
             lost: heat - vapour,
             warming: Some(heat),
+            boiling: state.boiling,
             condenser_limited: false,
         })
     }
@@ -214,6 +225,7 @@ impl Heating {
             rate: state.rate,
             lost: Power::ZERO,
             warming: Some(Power::from_watts(heating * (bath - state.liquid).kelvin())),
+            boiling: true,
             condenser_limited: state.condenser_limited,
         })
     }

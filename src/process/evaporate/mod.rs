@@ -179,7 +179,9 @@ impl Pot {
         self.spend(time, vapour_heat + sensible + lost, lost);
         self.energy.into_vapour += vapour_heat;
         self.energy.into_food += sensible;
-        let strip = stripping::Step { temperature, ratio, gone: Mass::from_kilograms(gone), time };
+        let boiling = flow.boiling;
+        let gone_mass = Mass::from_kilograms(gone);
+        let strip = stripping::Step { temperature, ratio, gone: gone_mass, time, boiling };
         self.stripping.apply(&mut self.batch, &strip)?;
         self.batch.contents[Component::Water] -= gone;
         self.batch.contents[Component::Ethanol] -= ethanol;

@@ -32,11 +32,14 @@ pub(super) struct Step {
     pub ratio: f64,
     pub gone: Mass,
     pub time: Time,
+    /// Whether bubbles stir the liquid and carry the vapour out.
+    pub boiling: bool,
 }
 
 /// Volatilities of the markers, kept between steps.
 pub(super) struct Stripping {
-    film: Speed,
+    still_film: Speed,
+    boiling_film: Speed,
     area: f64,
     volatility: [f64; crate::process::MAX_MARKERS],
     oil: [f64; crate::process::MAX_MARKERS],
@@ -56,8 +59,16 @@ impl Stripping {
                 *partition = oil_water_partition(marker.log_p, HydrogenBonding::Acceptor)?;
             }
         }
-        let film = settings.speed("liquid_film")?;
-        Ok(Self { film, area, volatility: [0.0; crate::process::MAX_MARKERS], oil, at: None })
+        let still_film = settings.speed("liquid_film")?;
+        let boiling_film = settings.speed("boiling_film")?;
+        Ok(Self {
+            still_film,
+            boiling_film,
+            area,
+            volatility: [0.0; crate::process::MAX_MARKERS],
+            oil,
+            at: None,
+        })
     }
 
     /// Takes from every marker what leaves with a step's vapour.
@@ -65,6 +76,7 @@ impl Stripping {
         self.refresh(batch, step.temperature)?;
         let flux = step.gone.kilograms() / (step.time.seconds().max(1e-9) * self.area);
         let flux = MassFlux::from_si(flux);
+        let film = if step.boiling { self.boiling_film } else { self.still_film };
         let oil_per_water = oil_per_water(batch)?;
         for (index, marker) in batch.aroma.iter_mut().enumerate() {
             let held = OilInWater { oil_per_water, partition: self.oil[index].max(1.0) };
@@ -72,7 +84,7 @@ impl Stripping {
             let alpha = if marker.class == NoteClass::Base {
                 free
             } else {
-                volatility_from_still_liquid(free, flux, self.film, WATER_DENSITY)?
+                volatility_from_still_liquid(free, flux, film, WATER_DENSITY)?
             };
             marker.left *= step.ratio.powf(alpha);
         }
