@@ -6,7 +6,7 @@ use serde::Serialize;
 ///
 /// Nine times in ten the truth lies above `low`, nine times in ten below `high`. The spread between
 /// the two is read as two half-normal distributions joined at `typical`; on a logarithmic scale when
-/// all three are positive and the range spans more than [`LOG_SPAN`].
+/// all three are positive and the range spans more than `LOG_SPAN`.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Estimate {
     low: f64,

@@ -18,13 +18,13 @@ pub struct Adaptation {
     pub steps: Vec<AdaptedStep>,
     /// The verdict on the whole: the worst of the steps.
     pub verdict: Verdict,
-    /// What the recipe makes at home [kg].
+    /// What the recipe makes at home \[kg\].
     pub makes: Option<Estimate>,
-    /// What it makes in the laboratory [kg].
+    /// What it makes in the laboratory \[kg\].
     pub makes_in_laboratory: Option<Estimate>,
-    /// Time from start to end [s].
+    /// Time from start to end \[s\].
     pub time: Option<Estimate>,
-    /// Attended time [s].
+    /// Attended time \[s\].
     pub attended: Option<Estimate>,
 }
 
@@ -52,7 +52,7 @@ pub struct AdaptedStep {
     pub product: String,
     /// What is done.
     pub advice: Advice,
-    /// Mass of the product [kg].
+    /// Mass of the product \[kg\].
     pub makes: Option<Estimate>,
 }
 

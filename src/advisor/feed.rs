@@ -133,6 +133,6 @@ fn add_marker(batches: &mut [Batch], compound: &AromaCompound, sampler: &Sampler
     }
 }
 
-/// Temperature slope of the Henry solubility of a compound that states none [K]. Estimate: esters,
+/// Temperature slope of the Henry solubility of a compound that states none \[K\]. Estimate: esters,
 /// aldehydes and terpenes of the list lie between 4,500 and 7,000 K.
 const USUAL_SLOPE: f64 = 5500.0;

@@ -97,7 +97,7 @@ pub struct Score {
     pub verdict: Verdict,
     /// The worst loss among the attributes that count, in noticed steps.
     pub worst: f64,
-    /// Time from start to end at the median [s].
+    /// Time from start to end at the median \[s\].
     pub time: f64,
 }
 

@@ -11,17 +11,17 @@ use crate::quantity::{Mass, Time};
 /// What one move did, over the samples that worked.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct MoveRecord {
-    /// Mass that went in [kg].
+    /// Mass that went in \[kg\].
     pub mass_in: Vec<f64>,
-    /// Mass that went on [kg].
+    /// Mass that went on \[kg\].
     pub mass_out: Vec<f64>,
-    /// Volume that went on [m³].
+    /// Volume that went on \[m³\].
     pub volume_out: Vec<f64>,
-    /// Time [s].
+    /// Time \[s\].
     pub time: Vec<f64>,
-    /// Attended time [s].
+    /// Attended time \[s\].
     pub attended: Vec<f64>,
-    /// Temperature at the end [K].
+    /// Temperature at the end \[K\].
     pub temperature: Vec<f64>,
     /// Share of dissolved solids at the end.
     pub strength: Vec<f64>,

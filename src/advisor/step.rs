@@ -23,9 +23,9 @@ pub struct MoveAdvice {
     pub instruction: String,
     /// When to stop.
     pub until: Option<String>,
-    /// Time from start to end [s].
+    /// Time from start to end \[s\].
     pub time: Option<Estimate>,
-    /// Attended time [s].
+    /// Attended time \[s\].
     pub attended: Option<Estimate>,
     /// Labels of the appliances used.
     pub appliances: Vec<String>,

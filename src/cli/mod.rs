@@ -1,7 +1,7 @@
 //! The command line: one file per command; the only room that prints or exits.
 //!
 //! Results go to standard output, remarks and errors to standard error. A command is a file with an
-//! `Args` struct and a `run(&args, &mut context) -> anyhow::Result<Outcome>`, named in [`Command`].
+//! `Args` struct and a `run(&args, &mut context) -> anyhow::Result<Outcome>`, named in `Command`.
 
 use std::ffi::OsString;
 use std::io::{self, IsTerminal, Write};

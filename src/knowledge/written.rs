@@ -1,7 +1,7 @@
 //! The knowledge base as written: one plain struct per TOML kind, with places for messages.
 //!
 //! A file may hold entries of any kind; the folders below `knowledge/` only help people to find
-//! them. Nothing here is checked beyond its shape: see [`super::link`].
+//! them. Nothing here is checked beyond its shape: see `super::link`.
 
 use std::collections::BTreeMap;
 

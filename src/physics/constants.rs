@@ -4,7 +4,7 @@
 pub const GAS_CONSTANT: f64 = 8.314_462_618_153_24;
 /// Standard gravity [m/s²], exact: CGPM 1901.
 pub const STANDARD_GRAVITY: f64 = 9.806_65;
-/// Standard atmosphere [Pa], exact: CGPM 1954.
+/// Standard atmosphere \[Pa\], exact: CGPM 1954.
 pub const STANDARD_ATMOSPHERE: f64 = 101_325.0;
 /// Molar mass of water [kg/mol]: IAPWS R6-95.
 pub const WATER_MOLAR_MASS: f64 = 0.018_015_268;

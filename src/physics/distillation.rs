@@ -71,7 +71,7 @@ fn logarithm_of_mass(z0: f64, z: f64, pressure: Pressure) -> f64 {
 /// z by Newton's method. The integrand rises with z, so that the steps settle from one side.
 ///
 /// # Units
-/// Shares; pressure [Pa]; heat [J/kg].
+/// Shares; pressure \[Pa\]; heat [J/kg].
 ///
 /// # Validity
 /// 2 kPa to 120 kPa, at most 0.92 of ethanol by mass (below the azeotrope), at most 0.99 evaporated.
@@ -108,7 +108,7 @@ pub fn distil(start: f64, evaporated: f64, pressure: Pressure) -> Result<Distill
 /// Rayleigh's equation, `ln(m / m0) = ∫ dz / (v/w - 1)` from the start to the target.
 ///
 /// # Units
-/// Shares; pressure [Pa]; heat [J/kg].
+/// Shares; pressure \[Pa\]; heat [J/kg].
 ///
 /// # Validity
 /// As [`distil`].
@@ -173,7 +173,7 @@ fn ends(
 /// `cp (t_boil - t)`, cp the mean of both ends; nothing for a liquid that is already as hot.
 ///
 /// # Units
-/// Share; temperatures [K]; result [J/kg].
+/// Share; temperatures \[K\]; result [J/kg].
 ///
 /// # Validity
 /// 0 °C to 110 °C.

@@ -9,7 +9,7 @@ use super::constants::{STANDARD_ATMOSPHERE, WATER_MOLAR_MASS};
 use super::{PhysicsError, Validity};
 use crate::quantity::{Density, Pressure, SpecificEnergy, SpecificHeat, Temperature};
 
-/// Triple point of water [K], exact in ITS-90: IAPWS R14-08(2011).
+/// Triple point of water \[K\], exact in ITS-90: IAPWS R14-08(2011).
 const TRIPLE_TEMPERATURE: f64 = 273.16;
 /// Triple point of water [Pa]: IAPWS R14-08(2011).
 const TRIPLE_PRESSURE: f64 = 611.657;
@@ -67,7 +67,7 @@ const B: [f64; 3] = [0.333_333_333e-2, 0.120_666_667e1, 0.170_333_333e1];
 /// `ln(p / 611.657 Pa) = (a1 θ^b1 + a2 θ^b2 + a3 θ^b3) / θ`, θ = t / 273.16 K.
 ///
 /// # Units
-/// t [K], p [Pa].
+/// t \[K\], p \[Pa\].
 ///
 /// # Validity
 /// 50 K to 273.16 K.
@@ -99,7 +99,7 @@ fn log_pressure(theta: f64) -> (f64, f64) {
 /// straight line.
 ///
 /// # Units
-/// p [Pa], t [K].
+/// p \[Pa\], t \[K\].
 ///
 /// # Validity
 /// 1.1e-9 Pa (130 K) to the triple point, 611.657 Pa.
@@ -134,7 +134,7 @@ pub fn equilibrium_temperature(pressure: Pressure) -> Result<Temperature, Physic
 /// `l = 46782.5 + 35.8925 t - 0.07414 t² + 541.5 exp(-(t / 123.75)²)` in J/mol.
 ///
 /// # Units
-/// t [K], l [J/kg].
+/// t \[K\], l [J/kg].
 ///
 /// # Validity
 /// 30 K to 273.16 K.
@@ -158,7 +158,7 @@ pub fn latent_heat_sublimation(temperature: Temperature) -> Result<SpecificEnerg
 /// `56579 - 42.212 t + exp(0.1149 (281.6 - t))` in J/mol.
 ///
 /// # Units
-/// t [K], result [J/kg].
+/// t \[K\], result [J/kg].
 ///
 /// # Validity
 /// 236 K to 273.16 K.
@@ -235,7 +235,7 @@ fn reduced(temperature: Temperature, pressure: Pressure) -> Result<(f64, f64), P
 /// - 2 t2 ln t2 - θ²/t2))`, π counted from the standard atmosphere.
 ///
 /// # Units
-/// t [K], p [Pa], ρ [kg/m³].
+/// t \[K\], p \[Pa\], ρ [kg/m³].
 ///
 /// # Validity
 /// Up to 273.16 K and 208.566 MPa.
@@ -271,7 +271,7 @@ pub fn ice_density(temperature: Temperature, pressure: Pressure) -> Result<Densi
 /// `cp = -θ Re Σk rk (1/(tk - θ) + 1/(tk + θ) - 2/tk)`.
 ///
 /// # Units
-/// t [K], p [Pa], cp [J/(kg K)].
+/// t \[K\], p \[Pa\], cp [J/(kg K)].
 ///
 /// # Validity
 /// Up to 273.16 K and 208.566 MPa.

@@ -61,7 +61,7 @@ pub struct Course {
     volume_ratio: f64,
     /// Air changes [1/s].
     n: f64,
-    /// Duration of the release [s].
+    /// Duration of the release \[s\].
     duration: f64,
 }
 
@@ -79,7 +79,7 @@ const RELEASE_RANGE: Validity = Validity {
 /// `c_peak = v_gas / v`: the gas is taken to push out air alone, the worst case.
 ///
 /// # Units
-/// c [-], v [m³], n [1/s], t [s].
+/// c [-], v \[m³\], n [1/s], t \[s\].
 ///
 /// # Validity
 /// Well-mixed air; released gas no more than the room. Near the floor cold gas and carbon dioxide

@@ -17,7 +17,7 @@ use crate::quantity::{
 
 /// Melting point of pure ice under its own vapour [K]: IAPWS R14-08.
 const TRIPLE_POINT: f64 = 273.16;
-/// The front is sought from this temperature up [K].
+/// The front is sought from this temperature up \[K\].
 const COLDEST_FRONT: f64 = 173.15;
 /// Conductivity of ice at -20 °C [W/(m K)]: from memory, Slack 1980, Physical Review B 22.
 pub const ICE_CONDUCTIVITY: Conductivity = Conductivity::from_watts_per_metre_kelvin(2.4);
@@ -160,7 +160,7 @@ impl FreezeDrying {
     /// series.
     ///
     /// # Units
-    /// U [W/(m² K)], h [J/kg], p [Pa], r [m/s], flux [kg/(m² s)].
+    /// U [W/(m² K)], h [J/kg], p \[Pa\], r [m/s], flux [kg/(m² s)].
     ///
     /// # Validity
     /// Chamber 0.1 Pa to 600 Pa, shelf -60 °C to 120 °C, quasi-steady.
@@ -211,7 +211,7 @@ impl FreezeDrying {
     /// `t = ∫ ρ_ice / j(l) dl` over the thickness
     ///
     /// # Units
-    /// ρ_ice ice per volume [kg/m³], j [kg/(m² s)], l [m].
+    /// ρ_ice ice per volume [kg/m³], j [kg/(m² s)], l \[m\].
     ///
     /// # Validity
     /// As for [`FreezeDrying::front`].
@@ -242,7 +242,7 @@ impl FreezeDrying {
 /// `t = ρ_ice h L² / (2 k (t_s - t_i))`
 ///
 /// # Units
-/// ρ_ice [kg/m³], h [J/kg], L [m], k [W/(m K)], t [K].
+/// ρ_ice [kg/m³], h [J/kg], L \[m\], k [W/(m K)], t \[K\].
 ///
 /// # Validity
 /// Vapour escapes freely, so that the front keeps its temperature.

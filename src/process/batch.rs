@@ -15,7 +15,7 @@ pub struct Marker {
     pub class: NoteClass,
     /// Concentration in air over concentration in water at 25 °C.
     pub partition: f64,
-    /// d ln Hs / d(1/T) of its solubility [K].
+    /// d ln Hs / d(1/T) of its solubility \[K\].
     pub slope_kelvin: f64,
     /// Decadic logarithm of its partition between octanol and water.
     pub log_p: f64,

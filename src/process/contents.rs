@@ -46,7 +46,7 @@ impl Component {
     ];
 }
 
-/// Masses by component [kg].
+/// Masses by component \[kg\].
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Contents([f64; 10]);
 
@@ -94,7 +94,7 @@ impl Contents {
         if total > 0.0 { self[component] / total } else { 0.0 }
     }
 
-    /// Returns the mass of what dissolves in water: sugars, acids, salt and the rest [kg].
+    /// Returns the mass of what dissolves in water: sugars, acids, salt and the rest \[kg\].
     pub fn solutes(&self) -> Mass {
         use Component::{Acid, Other, Salt, Sugars};
         Mass::from_kilograms(self[Sugars] + self[Acid] + self[Salt] + self[Other])
@@ -120,7 +120,7 @@ impl Contents {
         self.0.iter().all(|mass| mass.is_finite() && *mass >= 0.0)
     }
 
-    /// Returns the largest absolute difference by component [kg].
+    /// Returns the largest absolute difference by component \[kg\].
     pub fn difference(&self, other: &Self) -> f64 {
         self.0.iter().zip(other.0).map(|(a, b)| (a - b).abs()).fold(0.0, f64::max)
     }

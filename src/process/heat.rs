@@ -4,27 +4,27 @@ use super::HeatHistory;
 use crate::physics::constants::GAS_CONSTANT;
 use crate::quantity::{Temperature, Time};
 
-/// Cooked flavour: z [K] and reference [°C]; T. Mansfield, Proc. 1st Int. Congress Food Sci. 4:311,
+/// Cooked flavour: z \[K\] and reference [°C]; T. Mansfield, Proc. 1st Int. Congress Food Sci. 4:311,
 /// 1962, from memory.
 const COOKED: (f64, f64) = (33.0, 100.0);
 /// Cooked flavour is counted from here up [°C]: the law was fitted on cooking, not on storage.
 /// Common practice.
 const COOKED_FROM: f64 = 45.0;
-/// Pasteurisation: z [K] and reference [°C]; the P70 of the chilled-food trade (ACMSF report on
+/// Pasteurisation: z \[K\] and reference [°C]; the P70 of the chilled-food trade (ACMSF report on
 /// vacuum packaging, 1992, from memory).
 const PASTEURISED: (f64, f64) = (7.5, 70.0);
 /// Pasteurisation is counted from here up [°C]; below it germs may grow instead. Common practice.
 const PASTEURISED_FROM: f64 = 52.0;
-/// Sterilisation: z [K] and reference [°C]; C. R. Stumbo, Thermobacteriology in Food Processing,
+/// Sterilisation: z \[K\] and reference [°C]; C. R. Stumbo, Thermobacteriology in Food Processing,
 /// 1973, from memory.
 const STERILISED: (f64, f64) = (10.0, 121.1);
 /// Sterilisation is counted from here up [°C]; below 90 °C the sum is nothing.
 const STERILISED_FROM: f64 = 90.0;
-/// Vitamin C: activation energy [J/mol], rate [1/s] at a reference [K]; M. C. Vieira, A. A.
+/// Vitamin C: activation energy [J/mol], rate [1/s] at a reference \[K\]; M. C. Vieira, A. A.
 /// Teixeira & C. L. M. Silva, J. Food Eng. 43:1, 2000 (cupuaçu nectar): 74 kJ/mol, 0.032 /min at
 /// 80 °C.
 const VITAMIN_C: (f64, f64, f64) = (73_900.0, 0.032 / 60.0, 353.15);
-/// Pigment: activation energy [J/mol], rate [1/s] at a reference [K]; B. Cemeroğlu, S. Velioğlu &
+/// Pigment: activation energy [J/mol], rate [1/s] at a reference \[K\]; B. Cemeroğlu, S. Velioğlu &
 /// S. Işık, J. Food Sci. 59:1216, 1994 (sour cherry juice at 15 °Brix: half-life 8.1 h at 80 °C,
 /// 67 kJ/mol), from memory.
 const PIGMENT: (f64, f64, f64) = (67_000.0, std::f64::consts::LN_2 / (8.1 * 3600.0), 353.15);

@@ -21,7 +21,7 @@ use crate::quantity::{Acceleration, Density, Mass, Time};
 pub const NAME: &str = "spin";
 /// The name of the process without a rotor.
 pub const SETTLE: &str = "settle";
-/// The force to which a food's water holding is stated [g].
+/// The force to which a food's water holding is stated \[g\].
 const REFERENCE_FORCE: f64 = 1000.0;
 /// Particles move freely while they fill less than this share of the liquid; a thicker pulp moves as
 /// a whole and is counted at this crowding. Richardson & Zaki 1954 holds to about 0.4.

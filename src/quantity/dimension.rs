@@ -6,25 +6,25 @@
 pub enum Dimension {
     /// A plain number or a share: written bare, or with a per cent sign.
     Fraction,
-    /// Mass [kg].
+    /// Mass \[kg\].
     Mass,
-    /// Volume [m³].
+    /// Volume \[m³\].
     Volume,
-    /// Length [m].
+    /// Length \[m\].
     Length,
-    /// Area or permeability [m²].
+    /// Area or permeability \[m²\].
     Area,
-    /// Time [s].
+    /// Time \[s\].
     Time,
-    /// Temperature [K].
+    /// Temperature \[K\].
     Temperature,
-    /// Temperature difference [K].
+    /// Temperature difference \[K\].
     TemperatureDifference,
-    /// Pressure [Pa].
+    /// Pressure \[Pa\].
     Pressure,
-    /// Power [W].
+    /// Power \[W\].
     Power,
-    /// Energy [J].
+    /// Energy \[J\].
     Energy,
     /// Energy per mass [J/kg].
     SpecificEnergy,
@@ -68,7 +68,7 @@ pub enum Dimension {
     CakeResistance,
     /// Resistance of a filter medium [1/m].
     MediumResistance,
-    /// Plane angle [rad].
+    /// Plane angle \[rad\].
     Angle,
     /// Money in a currency left to the reader.
     Cost,

@@ -2,7 +2,7 @@
 
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
-/// The offset between the Celsius and the kelvin scale [K], exact, CGPM 1954.
+/// The offset between the Celsius and the kelvin scale \[K\], exact, CGPM 1954.
 const CELSIUS_ZERO_KELVIN: f64 = 273.15;
 /// Kelvin for one Fahrenheit degree, exact by definition.
 const KELVIN_PER_FAHRENHEIT: f64 = 5.0 / 9.0;

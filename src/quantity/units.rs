@@ -51,17 +51,17 @@ const fn scale(
     Unit { symbol, spellings, dimension: Dimension::Temperature, factor, offset }
 }
 
-/// The US gallon [m³], exact: 231 cubic inches, NIST Handbook 44, appendix C.
+/// The US gallon \[m³\], exact: 231 cubic inches, NIST Handbook 44, appendix C.
 const US_GALLON: f64 = 3.785_411_784e-3;
-/// The UK gallon [m³], exact: Weights and Measures Act 1985, schedule 1.
+/// The UK gallon \[m³\], exact: Weights and Measures Act 1985, schedule 1.
 const UK_GALLON: f64 = 4.546_09e-3;
-/// The avoirdupois pound [kg], exact: international yard and pound agreement 1959.
+/// The avoirdupois pound \[kg\], exact: international yard and pound agreement 1959.
 const POUND: f64 = 0.453_592_37;
-/// The international inch [m], exact: international yard and pound agreement 1959.
+/// The international inch \[m\], exact: international yard and pound agreement 1959.
 const INCH: f64 = 0.0254;
 /// The metric and Australian cup [m³]: NSW government, Metric cup and spoon sizes.
 const METRIC_CUP: f64 = 250e-6;
-/// The millimetre of mercury [Pa], conventional: ISO 80000-4.
+/// The millimetre of mercury \[Pa\], conventional: ISO 80000-4.
 const MILLIMETRE_OF_MERCURY: f64 = 133.322;
 /// The pound-force per square inch [Pa]: NIST SP 811, appendix B.8.
 const PSI: f64 = 6894.757;

@@ -8,7 +8,7 @@ use crate::physics::{PhysicsError, ethanol_water};
 use crate::quantity::{Density, Dimension, Mass, Temperature, parse_amount};
 use crate::reader::{ABOVE_ZERO, Bounds, Reader};
 
-/// The US customary cup [m³], to which `cup_mass` of a food refers: NIST Handbook 44, appendix C.
+/// The US customary cup \[m³\], to which `cup_mass` of a food refers: NIST Handbook 44, appendix C.
 const US_CUP: f64 = 236.588_236_5e-6;
 /// The temperature at which volumes are measured.
 const MEASURED_AT: Temperature = Temperature::from_celsius(20.0);

@@ -74,9 +74,9 @@ pub struct Professional {
 pub struct Work {
     /// What the cook does.
     pub text: String,
-    /// Attended time [s], when stated.
+    /// Attended time \[s\], when stated.
     pub hands_on: Option<Value>,
-    /// Time from start to end [s], when stated.
+    /// Time from start to end \[s\], when stated.
     pub time: Option<Value>,
     /// Share of the mass that is lost, when stated.
     pub loss: Option<Value>,

@@ -69,13 +69,13 @@ pub fn number(reading: f64) -> String {
     }
 }
 
-/// Writes the range of a mass [kg].
+/// Writes the range of a mass \[kg\].
 pub fn mass(estimate: &Estimate) -> String {
     let show = |kg| cook_mass(Mass::from_kilograms(kg));
     range_text(&show(estimate.low()), &show(estimate.high()))
 }
 
-/// Writes the range of a time [s].
+/// Writes the range of a time \[s\].
 pub fn time(estimate: &Estimate) -> String {
     let show = |seconds| cook_time(Time::from_seconds(seconds));
     range_text(&show(estimate.low()), &show(estimate.high()))

@@ -114,7 +114,7 @@ pub(super) const CARBONATE: Question = Question {
 };
 
 fn carbonate(given: &Given) -> Result<Answer, CalcError> {
-    /// Soda bottles of plastic are made for about this [Pa] gauge: common practice.
+    /// Soda bottles of plastic are made for about this \[Pa\] gauge: common practice.
     const BOTTLE_LIMIT: f64 = 6e5;
     const ALMOST_ALL: f64 = 0.9;
     let (gas, temperature) = (soluble(given), given.temperature("temperature"));

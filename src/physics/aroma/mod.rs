@@ -16,7 +16,7 @@ use super::constants::{GAS_CONSTANT, WATER_MOLAR_MASS};
 use super::{PhysicsError, Validity, positive};
 use crate::quantity::{Density, Pressure, Temperature, TemperatureDifference};
 
-/// The temperature at which partition coefficients are listed [K]: Sander 2015, section 2.
+/// The temperature at which partition coefficients are listed \[K\]: Sander 2015, section 2.
 pub const LISTING_TEMPERATURE: Temperature = Temperature::from_kelvin(298.15);
 
 /// Constants are listed at 25 °C with a slope from measurements mostly between 0 and 60 °C; the
@@ -58,7 +58,7 @@ impl AirWaterPartition {
     /// `k_aw(T) = k_aw(T0) exp(-s (1/T - 1/T0)) T0/T`
     ///
     /// # Units
-    /// T [K], s [K], k_aw [1].
+    /// T \[K\], s \[K\], k_aw \[1\].
     ///
     /// # Validity
     /// 0 °C to 130 °C; beyond [`MEASURED_TO_CELSIUS`] the slope is carried past most measurements.
@@ -83,7 +83,7 @@ impl AirWaterPartition {
 /// `k_aw = 1 / (hs R T)`, and `hs = 1 / (k_aw R T)`: the relation is its own inverse.
 ///
 /// # Units
-/// hs [mol/(m³ Pa)], T [K], k_aw [1].
+/// hs [mol/(m³ Pa)], T \[K\], k_aw \[1\].
 ///
 /// # Validity
 /// High dilution, ideal gas.
@@ -107,7 +107,7 @@ pub fn partition_of_henry_solubility(
 /// `alpha = (y/x) / (y_w/x_w) = k_aw R T c_w / p_w`, with `c_w = rho_w / M_w`
 ///
 /// # Units
-/// T [K], rho_w [kg/m³], p_w [Pa], alpha [1].
+/// T \[K\], rho_w [kg/m³], p_w \[Pa\], alpha \[1\].
 ///
 /// # Validity
 /// High dilution in water; p_w is the vapour pressure of the liquid itself.
@@ -135,7 +135,7 @@ pub fn relative_volatility(
 /// `kept = (1 - f)^alpha`
 ///
 /// # Units
-/// f [1], alpha [1].
+/// f \[1\], alpha \[1\].
 ///
 /// # Validity
 /// A well-mixed liquid at high dilution and constant alpha.
@@ -156,7 +156,7 @@ pub fn kept_after_evaporation(evaporated: f64, alpha: f64) -> Result<f64, Physic
 /// `f = 1 - kept^(1/alpha)`, the inverse of [`kept_after_evaporation`].
 ///
 /// # Units
-/// kept [1], alpha [1], f [1].
+/// kept \[1\], alpha \[1\], f \[1\].
 ///
 /// # Validity
 /// As for [`kept_after_evaporation`].

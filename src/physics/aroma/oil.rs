@@ -27,7 +27,7 @@ pub enum HydrogenBonding {
 /// b -0.32 (14 solutes, s 0.23).
 ///
 /// # Units
-/// log P [1], result [m³ water per m³ oil].
+/// log P \[1\], result [m³ water per m³ oil].
 ///
 /// # Validity
 /// log P from -2.5 to 7, liquid vegetable oils near 25 °C; solid fat dissolves about nothing.
@@ -90,7 +90,7 @@ impl OilInWater {
     /// `k = k_ow V_o / W_0`
     ///
     /// # Units
-    /// f [1], k [1], alpha [1].
+    /// f \[1\], k \[1\], alpha \[1\].
     ///
     /// # Validity
     /// Drops small enough to stay in equilibrium; constant alpha.
@@ -114,7 +114,7 @@ impl OilInWater {
     /// of the compound that sits in the water.
     ///
     /// # Units
-    /// n [m³/m³], saturation [1].
+    /// n [m³/m³], saturation \[1\].
     ///
     /// # Validity
     /// Air passes through in many small portions, each leaving with the same degree of saturation.
@@ -147,7 +147,7 @@ impl OilInWater {
     /// `kept = 1 / (1 + k_aw n w)`
     ///
     /// # Units
-    /// n volume of air per volume of water [1].
+    /// n volume of air per volume of water \[1\].
     ///
     /// # Validity
     /// Equilibrium between food and headspace.

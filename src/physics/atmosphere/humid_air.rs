@@ -69,7 +69,7 @@ impl HumidAir {
     /// air, 0.4 % to 0.5 % at one atmosphere, is left out.
     ///
     /// # Units
-    /// t [K], p and ps [Pa], φ as a share.
+    /// t \[K\], p and ps \[Pa\], φ as a share.
     ///
     /// # Validity
     /// -50 °C to 200 °C, humidity from 0 to 1, vapour pressure below the total pressure.
@@ -96,7 +96,7 @@ impl HumidAir {
     /// `pw = ps(dew point)`.
     ///
     /// # Units
-    /// Temperatures [K], p [Pa].
+    /// Temperatures \[K\], p \[Pa\].
     ///
     /// # Validity
     /// As [`Self::from_relative_humidity`]; the dew point at or below the temperature.
@@ -149,7 +149,7 @@ impl HumidAir {
     /// `φ = pw / ps(t)`.
     ///
     /// # Units
-    /// Pressures [Pa], φ as a share.
+    /// Pressures \[Pa\], φ as a share.
     ///
     /// # Validity
     /// Any [`HumidAir`].
@@ -168,7 +168,7 @@ impl HumidAir {
     /// `w = Mw / Ma pw / (p - pw)`.
     ///
     /// # Units
-    /// Pressures [Pa], w [kg/kg].
+    /// Pressures \[Pa\], w [kg/kg].
     ///
     /// # Validity
     /// Any [`HumidAir`], as ideal gases.
@@ -184,7 +184,7 @@ impl HumidAir {
     /// `ρ = (p - pw) / (Ra t) + pw / (Rw t)`.
     ///
     /// # Units
-    /// Pressures [Pa], t [K], ρ [kg/m³].
+    /// Pressures \[Pa\], t \[K\], ρ [kg/m³].
     ///
     /// # Validity
     /// Any [`HumidAir`], as ideal gases.
@@ -222,7 +222,7 @@ impl HumidAir {
     /// The temperature at which `ps = pw`.
     ///
     /// # Units
-    /// Pressures [Pa], result [K].
+    /// Pressures \[Pa\], result \[K\].
     ///
     /// # Validity
     /// Vapour pressure of at least 1.1e-9 Pa.
@@ -260,7 +260,7 @@ impl HumidAir {
     /// From memory: ASHRAE Handbook Fundamentals, chapter 1, equations 33 and 35.
     pub fn wet_bulb(&self) -> Result<Temperature, PhysicsError> {
         const TOLERANCE: f64 = 1e-9;
-        /// The bracket stops this far below boiling, where saturated air would be all vapour [K].
+        /// The bracket stops this far below boiling, where saturated air would be all vapour \[K\].
         const BELOW_BOILING: f64 = 0.01;
         let humidity = self.humidity_ratio();
         let boiling = water::saturation_temperature(self.pressure)?.kelvin() - BELOW_BOILING;
@@ -294,7 +294,7 @@ impl HumidAir {
     /// The equation of [`Self::wet_bulb`], read forwards.
     ///
     /// # Units
-    /// Temperatures [K], p [Pa].
+    /// Temperatures \[K\], p \[Pa\].
     ///
     /// # Validity
     /// As [`Self::from_relative_humidity`].

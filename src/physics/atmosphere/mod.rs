@@ -36,7 +36,7 @@ const ATMOSPHERIC_PRESSURE: Validity = Validity {
 /// `p = p0 (1 - L h / t0)^(g / (R L))`.
 ///
 /// # Units
-/// h geopotential [m], p [Pa], t0 [K], L [K/m], g [m/s²], R [J/(kg K)].
+/// h geopotential \[m\], p \[Pa\], t0 \[K\], L [K/m], g [m/s²], R [J/(kg K)].
 ///
 /// # Validity
 /// -2000 m to 11 000 m. Weather moves the pressure by a few per cent.
@@ -79,7 +79,7 @@ pub fn altitude_of_pressure(pressure: Pressure) -> Result<Length, PhysicsError> 
 /// [`water::saturation_temperature`] of [`atmospheric_pressure`].
 ///
 /// # Units
-/// Altitude [m], result [K].
+/// Altitude \[m\], result \[K\].
 ///
 /// # Validity
 /// -2000 m to 11 000 m.

@@ -64,7 +64,7 @@ impl Bath {
     /// `t = t_freezing(w)`, `w = m_salt / (m_salt + m_water + m_melted)`.
     ///
     /// # Units
-    /// Masses [kg], temperatures [°C], heats [J].
+    /// Masses \[kg\], temperatures [°C], heats \[J\].
     ///
     /// # Validity
     /// Heats are constant, so the melted ice is good to about 5 %, the temperature to about 0.5 K.
@@ -94,20 +94,20 @@ impl Bath {
         self.state_at(Temperature::from_celsius(t))
     }
 
-    /// The ice that must have melted for the brine to freeze at `temperature` [kg].
+    /// The ice that must have melted for the brine to freeze at `temperature` \[kg\].
     fn melted_at(&self, temperature: Temperature) -> f64 {
         self.salt.kilograms() * (1.0 / share_on_curve(temperature) - 1.0) - self.water.kilograms()
     }
 
     /// The heat that melting and dissolving at `temperature` would take up beyond what cooling the
-    /// contents gives [J]; negative when the bath cannot get so cold.
+    /// contents gives \[J\]; negative when the bath cannot get so cold.
     fn surplus(&self, temperature: Temperature) -> f64 {
         let taken = self.melted_at(temperature) * latent_heat(temperature)
             + self.salt.kilograms() * DISSOLVING_HEAT;
         taken - self.given_up(temperature)
     }
 
-    /// The heat that the contents give up in cooling to `temperature` [J].
+    /// The heat that the contents give up in cooling to `temperature` \[J\].
     fn given_up(&self, temperature: Temperature) -> f64 {
         let wet = self.water.kilograms() * WATER_HEAT_CAPACITY
             + self.salt.kilograms() * SALT_HEAT_CAPACITY;
@@ -163,7 +163,7 @@ impl ColdBath {
     /// that melts dilutes the brine to the freezing point `t_limit`, or all of it melts first.
     ///
     /// # Units
-    /// Temperature [°C], heat [J].
+    /// Temperature [°C], heat \[J\].
     ///
     /// # Validity
     /// As [`Bath::mixed`]; an even bath, so that no warm layer forms.

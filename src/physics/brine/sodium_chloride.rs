@@ -1,7 +1,7 @@
 //! Water activity of table-salt brine by the ion-interaction equation.
 //!
 //! Symbols: m molality [mol/kg water], phi osmotic coefficient, aphi Debye-Hückel slope, b0 b1 c
-//! interaction parameters, t temperature [K].
+//! interaction parameters, t temperature \[K\].
 
 use crate::physics::constants::WATER_MOLAR_MASS;
 use crate::physics::{PhysicsError, Validity};

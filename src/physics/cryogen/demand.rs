@@ -33,7 +33,7 @@ impl FoodCooling {
     /// `q = m (c (t1 - tf) + l + c_f (tf - t2))`; without freezing `q = m c (t1 - t2)`
     ///
     /// # Units
-    /// m [kg], c [J/(kg K)], l [J/kg], t [K], q [J].
+    /// m \[kg\], c [J/(kg K)], l [J/kg], t \[K\], q \[J\].
     ///
     /// # Validity
     /// All freezing is taken at one temperature; good to about 5 % with the latent heat of the
@@ -77,7 +77,7 @@ const EFFICIENCY: Validity = Validity {
 /// `m = q / (capacity share)`
 ///
 /// # Units
-/// q [J], capacity [J/kg], m [kg].
+/// q \[J\], capacity [J/kg], m \[kg\].
 ///
 /// # Errors
 /// [`PhysicsError::OutsideValidity`] for a share of use outside 0.01 to 1.
@@ -98,7 +98,7 @@ pub fn cryogen_needed(
 /// `flow = k area (t_room - t_inside) / (thickness l)`
 ///
 /// # Units
-/// k [W/(m K)], area [m²], thickness [m], t [K], l [J/kg], flow [kg/s].
+/// k [W/(m K)], area \[m²\], thickness \[m\], t \[K\], l [J/kg], flow [kg/s].
 ///
 /// # Validity
 /// Flat walls, conduction only: lids, leaks and bare surface air make it 1.5 to 3 times as fast.
@@ -126,7 +126,7 @@ pub fn loss_through_walls(
 /// `m = m0 (1 - share)^(time / span)`
 ///
 /// # Units
-/// m [kg], times [s].
+/// m \[kg\], times \[s\].
 ///
 /// # Errors
 /// [`PhysicsError::OutsideValidity`] for a share outside 0 to 1; [`PhysicsError::NotPositive`] for

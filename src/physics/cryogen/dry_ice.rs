@@ -1,12 +1,12 @@
 //! Dry ice: solid carbon dioxide that turns to gas.
 //!
-//! Symbols: t temperature [K], tt and pt triple point, p pressure, q heat.
+//! Symbols: t temperature \[K\], tt and pt triple point, p pressure, q heat.
 
 use crate::physics::solve::root;
 use crate::physics::{PhysicsError, Validity};
 use crate::quantity::{Pressure, SpecificEnergy, Temperature};
 
-/// Triple point of carbon dioxide [K], [Pa]: Span & Wagner 1996.
+/// Triple point of carbon dioxide \[K\], [Pa]: Span & Wagner 1996.
 const TRIPLE_KELVIN: f64 = 216.592;
 /// See [`TRIPLE_KELVIN`].
 const TRIPLE_PASCALS: f64 = 517_950.0;
@@ -49,7 +49,7 @@ const LEAVING_RANGE: Validity = Validity {
 /// `ln(p/pt) = (tt/t) Σ a_i (1 - t/tt)^n_i`
 ///
 /// # Units
-/// t [K], p [Pa].
+/// t \[K\], p \[Pa\].
 ///
 /// # Validity
 /// 154 to 216.592 K.
@@ -76,7 +76,7 @@ fn curve(t: f64) -> f64 {
 /// colder: give its partial pressure.
 ///
 /// # Units
-/// p [Pa], t [K].
+/// p \[Pa\], t \[K\].
 ///
 /// # Validity
 /// 2 to 517.95 kPa.
@@ -113,7 +113,7 @@ pub const fn sublimation_heat() -> SpecificEnergy {
 /// `q = l + ∫ c(t) dt` from -78.5 °C
 ///
 /// # Units
-/// t [K], q [J/kg].
+/// t \[K\], q [J/kg].
 ///
 /// # Validity
 /// -78.46 °C to 330 K at atmospheric pressure, within 1 %.

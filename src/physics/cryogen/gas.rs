@@ -1,6 +1,6 @@
 //! The volume of the gases that cryogens and cartridges become.
 //!
-//! Symbols: t temperature [K], p pressure, v volume, m molar mass, b second virial coefficient.
+//! Symbols: t temperature \[K\], p pressure, v volume, m molar mass, b second virial coefficient.
 
 use crate::physics::constants::GAS_CONSTANT;
 use crate::physics::{PhysicsError, Validity};
@@ -60,7 +60,7 @@ impl Gas {
 /// `v = (r t / p + b) / m`
 ///
 /// # Units
-/// t [K], p [Pa], b [m³/mol], v [m³/kg].
+/// t \[K\], p \[Pa\], b [m³/mol], v [m³/kg].
 ///
 /// # Validity
 /// 220 to 330 K, to 2 MPa while it is a gas; within 0.1 % at 100 kPa, 1 % at 2 MPa and 20 °C.

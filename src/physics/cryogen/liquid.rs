@@ -1,6 +1,6 @@
 //! Liquid nitrogen, oxygen and argon boiling in the open.
 //!
-//! Symbols: t temperature [K], t0 normal boiling point, h sensible heat of the vapour, p pressure.
+//! Symbols: t temperature \[K\], t0 normal boiling point, h sensible heat of the vapour, p pressure.
 
 use crate::physics::constants::STANDARD_ATMOSPHERE;
 use crate::physics::{PhysicsError, Validity};
@@ -20,7 +20,7 @@ pub enum Cryogen {
 /// The data of one liquid at 101.325 kPa; the fits are repeated by
 /// `tests/reference/scripts/cryogen_fit.py`.
 struct Data {
-    /// Normal boiling point [K].
+    /// Normal boiling point \[K\].
     boiling_point: f64,
     /// Latent heat [J/kg].
     latent_heat: f64,
@@ -83,7 +83,7 @@ const PRESSURE_RANGE: Validity = Validity {
 /// `1/t = c0 + c1 ln(p/p0) + c2 ln(p/p0)²`
 ///
 /// # Units
-/// p [Pa], t [K].
+/// p \[Pa\], t \[K\].
 ///
 /// # Validity
 /// 55 to 110 kPa: sea level to 4500 m.
@@ -130,7 +130,7 @@ pub const fn liquid_density(liquid: Cryogen) -> Density {
 /// `h = s1 (t - t0) + s2 (t - t0)² + s3 (1 - t0/t) + s4 (1 - (t0/t)³)`
 ///
 /// # Units
-/// t [K], h [J/kg].
+/// t \[K\], h [J/kg].
 ///
 /// # Validity
 /// From boiling to 330 K at 101.325 kPa, within 0.1 %; oxygen within 0.3 % from 8 K above boiling.
@@ -144,7 +144,7 @@ pub fn vapour_sensible_heat(
     liquid: Cryogen,
     leaving: Temperature,
 ) -> Result<SpecificEnergy, PhysicsError> {
-    /// Upper end of the fits [K].
+    /// Upper end of the fits \[K\].
     const WARMEST: f64 = 330.0;
     let data = liquid.data();
     let range = Validity {
@@ -166,7 +166,7 @@ pub fn vapour_sensible_heat(
 /// `q = l + h(t)`
 ///
 /// # Units
-/// t [K], q [J/kg].
+/// t \[K\], q [J/kg].
 ///
 /// # Validity
 /// As [`vapour_sensible_heat`].

@@ -68,7 +68,7 @@ pub fn critical_capillary_number(ratio: f64, flow: Flow) -> Result<f64, PhysicsE
 /// `d = 2 Ca sigma / (mu_c G)`.
 ///
 /// # Units
-/// sigma [N/m], mu [Pa·s], G [1/s], d [m].
+/// sigma [N/m], mu [Pa·s], G [1/s], d \[m\].
 ///
 /// # Validity
 /// As [`critical_capillary_number`].

@@ -26,7 +26,7 @@ const HEAT_SHARE: Validity = Validity {
 /// `n = N_q N D³ t / V`.
 ///
 /// # Units
-/// N [1/s], D [m], t [s], V [m³].
+/// N [1/s], D \[m\], t \[s\], V \[m³\].
 ///
 /// # Validity
 /// A rotor that keeps the whole volume moving; [`FLOW_NUMBER`] is an estimate.
@@ -54,7 +54,7 @@ pub fn passes(
 /// `d = d_end + (d_start - d_end) exp(-n / n₀)`.
 ///
 /// # Units
-/// d [m], n none.
+/// d \[m\], n none.
 ///
 /// # Validity
 /// n₀ is an estimate ([`PASSES_TO_SETTLE`]); calibrate with a creaming test.
@@ -81,7 +81,7 @@ pub fn size_after_passes(start: Length, end: Length, passes: f64) -> Result<Leng
 /// `dT = h P t / (m c)`.
 ///
 /// # Units
-/// P [W], t [s], m [kg], c [J/(kg K)], dT [K].
+/// P \[W\], t \[s\], m \[kg\], c [J/(kg K)], dT \[K\].
 ///
 /// # Validity
 /// P as drawn under load; h, the share that stays, about 0.8 to 0.95 for minutes of mixing

@@ -26,7 +26,7 @@ use crate::quantity::{
 /// `v = pi D N`.
 ///
 /// # Units
-/// D [m], N [1/s], v [m/s].
+/// D \[m\], N [1/s], v [m/s].
 ///
 /// # Validity
 /// Exact; N under load, not the no-load speed.
@@ -47,7 +47,7 @@ pub fn tip_speed(diameter: Length, rotation: RotationSpeed) -> Result<Speed, Phy
 /// `G = v / h`.
 ///
 /// # Units
-/// v [m/s], h [m], G [1/s].
+/// v [m/s], h \[m\], G [1/s].
 ///
 /// # Validity
 /// Laminar flow in a gap well below the rotor's radius; a nominal value for others.
@@ -68,7 +68,7 @@ pub fn gap_shear(tip_speed: Speed, gap: Length) -> Result<Rate, PhysicsError> {
 /// `E_v = P t / V`; in a valve homogeniser the pressure drop is itself the energy density.
 ///
 /// # Units
-/// P [W], t [s], V [m³], E_v [J/m³].
+/// P \[W\], t \[s\], V \[m³\], E_v [J/m³].
 ///
 /// # Validity
 /// P is the power that reaches the food.
@@ -90,7 +90,7 @@ pub fn energy_density(power: Power, time: Time, volume: Volume) -> Result<Pressu
 /// `eta = (nu³ / eps)^(1/4)`, `nu = mu / rho`.
 ///
 /// # Units
-/// mu [Pa·s], rho [kg/m³], eps [W/kg], eta [m].
+/// mu [Pa·s], rho [kg/m³], eps [W/kg], eta \[m\].
 ///
 /// # Validity
 /// Turbulent flow.
@@ -116,7 +116,7 @@ pub fn kolmogorov_length(
 /// `p = 4 sigma / d`.
 ///
 /// # Units
-/// sigma [N/m], d [m], p [Pa].
+/// sigma [N/m], d \[m\], p \[Pa\].
 ///
 /// # Validity
 /// Spherical droplets.

@@ -32,7 +32,7 @@ pub const CREAMING_SHARE: Validity = Validity {
 /// `m = 6 V_d s / d₃₂`.
 ///
 /// # Units
-/// V [m³], s [kg/m²], d [m], m [kg].
+/// V \[m³\], s [kg/m²], d \[m\], m \[kg\].
 ///
 /// # Validity
 /// A full layer, all of the emulsifier at the surface; what stays in the water comes on top.
@@ -85,7 +85,7 @@ pub fn finest_covered(
 /// its strength.
 ///
 /// # Units
-/// h [m], v [m/s], t [s].
+/// h \[m\], v [m/s], t \[s\].
 ///
 /// # Validity
 /// Droplets of one size that do not join or cluster; phi in [`CREAMING_SHARE`].

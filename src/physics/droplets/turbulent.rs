@@ -40,7 +40,7 @@ pub struct LiquidPair {
 /// `d_max = 0.725 (sigma / rho_c)^0.6 eps^-0.4`.
 ///
 /// # Units
-/// sigma [N/m], rho [kg/m³], eps [W/kg], d [m].
+/// sigma [N/m], rho [kg/m³], eps [W/kg], d \[m\].
 ///
 /// # Validity
 /// Thin droplets, few of them, larger than the smallest eddies
@@ -118,7 +118,7 @@ pub const CROWDING_GROWTH: f64 = 3.0;
 /// `Vi = mu_d N D / sigma (rho_c/rho_d)^(1/2)`.
 ///
 /// # Units
-/// N [1/s], D [m], rho [kg/m³], sigma [N/m], mu [Pa·s], d₃₂ [m].
+/// N [1/s], D \[m\], rho [kg/m³], sigma [N/m], mu [Pa·s], d₃₂ \[m\].
 ///
 /// # Validity
 /// Turbulent flow, small volume, long mixing; phi in [`DROPLET_SHARE`]. An open blade in a
@@ -202,7 +202,7 @@ impl EnergyLaw {
     /// `d₃₂ = d₁ (E / E₁)^-b`.
     ///
     /// # Units
-    /// E [J/m³ = Pa], d [m].
+    /// E [J/m³ = Pa], d \[m\].
     ///
     /// # Validity
     /// [`ENERGY_DENSITY`]; enough emulsifier to cover what is made.

@@ -70,7 +70,7 @@ impl DryingSlab {
     /// with a dry surface, entered at that ratio.
     ///
     /// # Units
-    /// j flux from the wet surface [kg/(m² s)], ρ dry matter per volume [kg/m³], L [m], x [kg/kg].
+    /// j flux from the wet surface [kg/(m² s)], ρ dry matter per volume [kg/m³], L \[m\], x [kg/kg].
     ///
     /// # Validity
     /// Constant air, no crust; an effective diffusivity that was fitted on the fresh thickness.

@@ -61,7 +61,7 @@ pub enum DryingShape {
 /// `4 Σ exp(-β² fo)/β²` with `J0(β) = 0`; a short cylinder and a brick are products of these.
 ///
 /// # Units
-/// D [m²/s], t [s], `fo = D t / L²` with L half thickness or radius [m].
+/// D [m²/s], t \[s\], `fo = D t / L²` with L half thickness or radius \[m\].
 ///
 /// # Validity
 /// Uniform moisture at first, constant D and size, no resistance in the air.
@@ -102,7 +102,7 @@ pub fn moisture_ratio_by_diffusion(
 /// Returns the time to a mean moisture ratio, the inverse of [`moisture_ratio_by_diffusion`].
 ///
 /// # Units
-/// D [m²/s], t [s].
+/// D [m²/s], t \[s\].
 ///
 /// # Validity
 /// A ratio of 1e-6 or more; otherwise as for [`moisture_ratio_by_diffusion`].
@@ -265,7 +265,7 @@ pub fn diffusivity_of(food: &str) -> Option<&'static MoistureDiffusivity> {
 /// `D = D_ref exp(-Ea/R (1/T - 1/T_ref))`
 ///
 /// # Units
-/// D [m²/s], Ea [J/mol], T [K].
+/// D [m²/s], Ea [J/mol], T \[K\].
 ///
 /// # Validity
 /// 0 °C to 150 °C; a fit holds within its own experiments.

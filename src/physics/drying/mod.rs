@@ -61,7 +61,7 @@ impl PageLaw {
     /// `MR = exp(-k t^n)`
     ///
     /// # Units
-    /// t [min], k [1/min^n], MR [1].
+    /// t \[min\], k [1/min^n], MR \[1\].
     ///
     /// # Validity
     /// The food, cut, air and load for which k and n were fitted.
@@ -86,7 +86,7 @@ impl PageLaw {
     /// `t = (-ln MR / k)^(1/n)`
     ///
     /// # Units
-    /// t [min], MR [1].
+    /// t \[min\], MR \[1\].
     ///
     /// # Validity
     /// As for [`PageLaw::moisture_ratio`].
@@ -108,7 +108,7 @@ impl PageLaw {
     /// `n = ln(ln MR2 / ln MR1) / ln(t2/t1)`, `k = -ln MR1 / t1^n`
     ///
     /// # Units
-    /// t [min], MR [1].
+    /// t \[min\], MR \[1\].
     ///
     /// # Validity
     /// Two times after the start, the later one drier.
@@ -136,7 +136,7 @@ impl PageLaw {
 /// `m/m0 = (1 - w0) / (1 - w)`
 ///
 /// # Units
-/// w share of water in the whole food [1].
+/// w share of water in the whole food \[1\].
 ///
 /// # Validity
 /// Nothing but water leaves.
@@ -161,7 +161,7 @@ pub fn mass_left(water_before: f64, water_after: f64) -> Result<f64, PhysicsErro
 /// `V/V0 = (x + v) / (x0 + v) / (1 - porosity)`, v the volume of dry matter over that of water
 ///
 /// # Units
-/// x [kg water/kg dry], porosity of the dried food [1].
+/// x [kg water/kg dry], porosity of the dried food \[1\].
 ///
 /// # Validity
 /// Slow air drying, in which the tissue collapses as water leaves; a share of pores can be given.

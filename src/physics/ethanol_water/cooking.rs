@@ -11,7 +11,7 @@ const STIRRED_TIME: Validity = Validity {
     unit: "min",
 };
 
-/// Time [min] and share left of alcohol stirred into a dish that is baked or simmered: USDA Table of
+/// Time \[min\] and share left of alcohol stirred into a dish that is baked or simmered: USDA Table of
 /// Nutrient Retention Factors, Release 6, 2007, alcohol entries; 30 min and 120 min from memory.
 const STIRRED: [(f64, f64); 6] =
     [(15.0, 0.40), (30.0, 0.35), (60.0, 0.25), (90.0, 0.20), (120.0, 0.10), (150.0, 0.05)];
@@ -36,7 +36,7 @@ pub enum AlcoholCooking {
 /// A table by method; for a simmered dish straight lines in time between its entries.
 ///
 /// # Units
-/// Time [s], result as a share.
+/// Time \[s\], result as a share.
 ///
 /// # Validity
 /// Simmered or baked 15 min to 150 min. Open wide pots lose more, covered narrow ones less: the dishes

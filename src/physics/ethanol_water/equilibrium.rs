@@ -27,7 +27,7 @@ const BOILING_PRESSURE: Validity = Validity {
     unit: "Pa",
 };
 
-/// Centre of the fit [K].
+/// Centre of the fit \[K\].
 const CENTRE: f64 = 323.15;
 /// Coefficients a, b, c of each term of the excess Gibbs energy: least squares in
 /// `tests/reference/scripts/ethanol_water_fit.py` over 88 measured points of Pemberton & Mash 1978
@@ -92,7 +92,7 @@ fn log_activity(x: f64, t: f64) -> (f64, f64) {
 /// `ln γw = gE/(R t) - x d(gE/(R t))/dx`.
 ///
 /// # Units
-/// x as a share, t [K].
+/// x as a share, t \[K\].
 ///
 /// # Validity
 /// 0 °C to 107 °C; measurements behind it lie between 25 °C and 98 °C.
@@ -117,7 +117,7 @@ pub fn activity_coefficients(
 /// `p = x γe pe(t) + (1 - x) γw pw(t)`, `y = x γe pe / p`.
 ///
 /// # Units
-/// x and y as shares, t [K], p [Pa].
+/// x and y as shares, t \[K\], p \[Pa\].
 ///
 /// # Validity
 /// As [`activity_coefficients`].
@@ -150,7 +150,7 @@ pub fn bubble_pressure(
 /// line.
 ///
 /// # Units
-/// x as a share, p [Pa], t [K].
+/// x as a share, p \[Pa\], t \[K\].
 ///
 /// # Validity
 /// 2 kPa to 120 kPa.
@@ -166,9 +166,9 @@ pub fn bubble_point(mole_fraction: f64, pressure: Pressure) -> Result<Bubble, Ph
     const TOLERANCE: f64 = 1e-12;
     /// Slope of ln p over 1/t to begin with [K]: heat of vaporisation over gas constant, 41 kJ/mol.
     const FIRST_SLOPE: f64 = -4930.0;
-    /// Coolest start [K], inside the range of every law used.
+    /// Coolest start \[K\], inside the range of every law used.
     const COOLEST: f64 = 274.0;
-    /// Span of boiling points between water and ethanol at one pressure [K], to begin with.
+    /// Span of boiling points between water and ethanol at one pressure \[K\], to begin with.
     const SPAN: f64 = 20.0;
     let x = MOLE_FRACTION.check(mole_fraction)?;
     let target = BOILING_PRESSURE.check(pressure.pascals())?.ln();
@@ -204,7 +204,7 @@ pub fn bubble_point(mole_fraction: f64, pressure: Pressure) -> Result<Bubble, Ph
 /// The x at which `γe pe = γw pw` along the boiling curve.
 ///
 /// # Units
-/// p [Pa].
+/// p \[Pa\].
 ///
 /// # Validity
 /// 2 kPa to 120 kPa. An azeotrope beyond x = 0.99 is not told from none: there the two curves lie

@@ -100,7 +100,7 @@ fn temperature_of_partial_pressure(
 /// The t at which `x γe pe(t) = 0.033 · 101 325 Pa`.
 ///
 /// # Units
-/// w as a share, t [K].
+/// w as a share, t \[K\].
 ///
 /// # Validity
 /// Still, saturated air at one atmosphere; liquids that burn between 0 °C and 100 °C.
@@ -123,7 +123,7 @@ pub fn temperature_at_lower_flammable_limit(
 /// flash point: `x γe pe(t) = pe(14 °C)`.
 ///
 /// # Units
-/// w as a share, t [K].
+/// w as a share, t \[K\].
 ///
 /// # Validity
 /// Within 4 K of printed values from 5 % to 100 % by mass; one atmosphere.

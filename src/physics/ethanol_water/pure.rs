@@ -49,7 +49,7 @@ const PRESSURE_TERMS: [(f64, f64); 6] = [
 /// `ln(p / pc) = tc / t Σ n θ^m`, θ = 1 - t / tc.
 ///
 /// # Units
-/// t [K], p [Pa].
+/// t \[K\], p \[Pa\].
 ///
 /// # Validity
 /// 250 K to 500 K.
@@ -72,7 +72,7 @@ pub fn ethanol_saturation_pressure(temperature: Temperature) -> Result<Pressure,
 /// `l = 50.43 kJ/mol exp(0.4475 tr) (1 - tr)^0.4989`, tr = t / 513.9 K.
 ///
 /// # Units
-/// t [K], l [J/kg].
+/// t \[K\], l [J/kg].
 ///
 /// # Validity
 /// Measured from 298 K to 469 K. Down to 250 K it is used on, where it lies within 1 % of the

@@ -110,7 +110,7 @@ fn polynomial(coefficients: &[f64], x: f64) -> f64 {
 /// `ρ = A1 + Σ Ak w^(k-1) + Σ Bk t^k + Σ Σ Ci,k w^k t^i`, t from 20 °C.
 ///
 /// # Units
-/// w as a share, t [K], ρ [kg/m³].
+/// w as a share, t \[K\], ρ [kg/m³].
 ///
 /// # Validity
 /// -20 °C to 40 °C, liquid.
@@ -192,7 +192,7 @@ pub fn mass_fraction_of_strength(strength: f64) -> Result<f64, PhysicsError> {
 /// The inverse of [`density`].
 ///
 /// # Units
-/// ρ [kg/m³], t [K], result as a share.
+/// ρ [kg/m³], t \[K\], result as a share.
 ///
 /// # Validity
 /// -20 °C to 40 °C; densities between those of ethanol and of water. Sugar and other solids in the

@@ -41,7 +41,7 @@ const ACTIVITY: Validity = Validity {
 /// `a ps(t) = p`
 ///
 /// # Units
-/// t [K], p [Pa], a [1].
+/// t \[K\], p \[Pa\], a \[1\].
 ///
 /// # Validity
 /// Activity 0.3 to 1, taken as that at the boil; pressure from 611 Pa up.
@@ -60,7 +60,7 @@ pub fn boiling_temperature(pressure: Pressure, activity: f64) -> Result<Temperat
 /// `m' = η q / h(t_boil)`
 ///
 /// # Units
-/// q [W], η [1], h [J/kg], m' [kg/s].
+/// q \[W\], η \[1\], h [J/kg], m' [kg/s].
 ///
 /// # Validity
 /// Pressure from 612 Pa up; η is the share of the power that leaves as steam.
@@ -86,7 +86,7 @@ pub fn boil_off(
 /// `t = m (h'(t_boil) - h'(t_0)) / (η q)`
 ///
 /// # Units
-/// m [kg], q [W], h' enthalpy of the liquid [J/kg], t [s].
+/// m \[kg\], q \[W\], h' enthalpy of the liquid [J/kg], t \[s\].
 ///
 /// # Validity
 /// Liquid water; the pot itself is not counted.
@@ -159,7 +159,7 @@ impl VacuumEvaporator {
     /// take the heat at the set pressure, t_s rises until both agree.
     ///
     /// # Units
-    /// UA [W/K], t [K], q [W].
+    /// UA [W/K], t \[K\], q \[W\].
     ///
     /// # Validity
     /// Pressure from 612 Pa up, where the liquid does not freeze; air already removed.
@@ -205,7 +205,7 @@ impl VacuumEvaporator {
 /// `f = 1 - exp(-c (t1 - t2) / h)`, h at the mean temperature
 ///
 /// # Units
-/// c [J/(kg K)], t [K], h [J/kg], f share of the whole mass [1].
+/// c [J/(kg K)], t \[K\], h [J/kg], f share of the whole mass \[1\].
 ///
 /// # Validity
 /// 0 °C to 130 °C, no heat from outside, water left to evaporate.
@@ -280,7 +280,7 @@ fn mean_latent_heat(a: Temperature, b: Temperature) -> Result<SpecificEnergy, Ph
 /// `t = V/S ln(p1/p2)`
 ///
 /// # Units
-/// V [m³], S pumping speed [m³/s], p [Pa].
+/// V \[m³\], S pumping speed [m³/s], p \[Pa\].
 ///
 /// # Validity
 /// Constant pumping speed, no vapour; boiling water adds [`vapour_volume`] on top.

@@ -12,11 +12,11 @@ use crate::quantity::{
 const STEFAN_BOLTZMANN: f64 = 5.670_374_419e-8;
 /// Emissivity of a water surface: Incropera & DeWitt, table A.11 (from memory).
 const WATER_EMISSIVITY: f64 = 0.96;
-/// The balance is sought from just above the freezing point [K].
+/// The balance is sought from just above the freezing point \[K\].
 const COLDEST: f64 = 273.16;
-/// The balance is sought to this far below the boil [K]; from there on the pan boils.
+/// The balance is sought to this far below the boil \[K\]; from there on the pan boils.
 const BELOW_BOIL: f64 = 0.01;
-/// Temperatures settle to this [K].
+/// Temperatures settle to this \[K\].
 const TOLERANCE: f64 = 1e-6;
 
 const DIAMETER: Validity =
@@ -70,7 +70,7 @@ impl HeatedPan {
     /// `A (α (t - t_a) + ε σ (T⁴ - T_a⁴)) + k A_wall (t - t_a)`
     ///
     /// # Units
-    /// A [m²], α and k [W/(m² K)], t [K].
+    /// A \[m²\], α and k [W/(m² K)], t \[K\].
     ///
     /// # Validity
     /// As [`HeatedPan::steady`].
@@ -98,7 +98,7 @@ impl HeatedPan {
     /// heat is left over at the boiling point the liquid boils and the rest is `m' h`.
     ///
     /// # Units
-    /// q [W], A [m²], j from [`OpenSurface::flux`] [kg/(m² s)], h [J/kg], α [W/(m² K)].
+    /// q \[W\], A \[m²\], j from [`OpenSurface::flux`] [kg/(m² s)], h [J/kg], α [W/(m² K)].
     ///
     /// # Validity
     /// Diameter 1 cm to 5 m, an open pan that has come to rest, well mixed.
@@ -189,7 +189,7 @@ pub fn pan_at_rest(
 /// The surface takes its heat from the air alone: `j h = α (t_a - t)`.
 ///
 /// # Units
-/// length along the air stream [m], j [kg/(m² s)].
+/// length along the air stream \[m\], j [kg/(m² s)].
 ///
 /// # Validity
 /// A piece whose faces all see the same air; radiation is left out.

@@ -9,13 +9,13 @@ use crate::quantity::{HeatTransfer, Length, MassFlux, Pressure, Speed, Temperatu
 
 /// Heat capacity of dry air [J/(kg K)]: 1006 to 1010 from 0 °C to 90 °C (CoolProp 8.0.0).
 const AIR_HEAT_CAPACITY: f64 = 1007.0;
-/// Sutherland's law for the conductivity of air: value at 273.15 K [W/(m K)] and constant [K]
+/// Sutherland's law for the conductivity of air: value at 273.15 K [W/(m K)] and constant \[K\]
 /// (from memory: White, Viscous Fluid Flow, table 1-3).
 const AIR_CONDUCTIVITY: (f64, f64) = (0.0241, 194.0);
-/// Sutherland's law for the viscosity of air: value at 273.15 K [Pa s] and constant [K] (from
+/// Sutherland's law for the viscosity of air: value at 273.15 K [Pa s] and constant \[K\] (from
 /// memory: White, Viscous Fluid Flow, table 1-2).
 const AIR_VISCOSITY: (f64, f64) = (1.716e-5, 111.0);
-/// Reference of Sutherland's law [K].
+/// Reference of Sutherland's law \[K\].
 const SUTHERLAND_REFERENCE: f64 = 273.15;
 /// Diffusivity of water vapour in air, `D = A T^B` at one atmosphere [m²/s] (from memory: Marrero &
 /// Mason 1972, Gaseous diffusion coefficients, J. Phys. Chem. Ref. Data 1).
@@ -61,7 +61,7 @@ impl Surroundings {
 /// `j = (pw - pa)(0.089 + 0.0782 v) / h`, pw over the surface, pa in the air
 ///
 /// # Units
-/// p [kPa], v [m/s], h [kJ/kg], j [kg/(m² s)]; negative when vapour condenses.
+/// p \[kPa\], v [m/s], h [kJ/kg], j [kg/(m² s)]; negative when vapour condenses.
 ///
 /// # Validity
 /// Wide surfaces below the boil, air to 20 m/s. Other correlations differ by 25 % to 30 %, more
@@ -140,7 +140,7 @@ impl Film {
     }
 }
 
-/// Concentration [kg/m³] of vapour at a partial pressure [Pa].
+/// Concentration [kg/m³] of vapour at a partial pressure \[Pa\].
 fn concentration(pressure: f64, temperature: Temperature) -> f64 {
     pressure * WATER_MOLAR_MASS / (GAS_CONSTANT * temperature.kelvin())
 }
@@ -226,7 +226,7 @@ impl OpenSurface {
     }
 }
 
-/// Flux and heat transfer between a surface with its vapour pressure [Pa] and air with its own.
+/// Flux and heat transfer between a surface with its vapour pressure \[Pa\] and air with its own.
 pub(in crate::physics) fn flux_between(
     length: Length,
     (surface, at_surface): (Temperature, f64),
@@ -247,7 +247,7 @@ pub(in crate::physics) fn flux_between(
 /// `Nu = 0.27 Ra^(1/4)`; on a length of a quarter of the diameter. Both add by their cubes.
 ///
 /// # Units
-/// Lengths [m], result [W/(m² K)].
+/// Lengths \[m\], result [W/(m² K)].
 ///
 /// # Validity
 /// A level surface, Ra to 1e11; the lightness counts warmth and vapour.

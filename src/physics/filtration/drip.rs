@@ -31,7 +31,7 @@ impl Drip {
     /// `t = mu / (rho g) [(K h₀ + R_m) ln(h₀ / (h₀ - v)) - K v]`, `v = share h₀`.
     ///
     /// # Units
-    /// mu [Pa·s], rho [kg/m³], K [1/m²], h₀ and v [m], R_m [1/m], t [s].
+    /// mu [Pa·s], rho [kg/m³], K [1/m²], h₀ and v \[m\], R_m [1/m], t \[s\].
     ///
     /// # Validity
     /// Laminar flow, rigid cake, no capillary hold-up, solids that stay suspended; share below 1,

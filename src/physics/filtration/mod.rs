@@ -47,7 +47,7 @@ impl CakeFilter {
     /// `t = mu alpha c V² / (2 A² dP) + mu R_m V / (A dP)`.
     ///
     /// # Units
-    /// mu [Pa·s], alpha [m/kg], c [kg/m³], V [m³], A [m²], dP [Pa], R_m [1/m], t [s].
+    /// mu [Pa·s], alpha [m/kg], c [kg/m³], V \[m³\], A \[m²\], dP \[Pa\], R_m [1/m], t \[s\].
     ///
     /// # Validity
     /// Laminar flow, an incompressible cake (else take alpha at dP, [`compressible_resistance`]), no
@@ -131,7 +131,7 @@ impl CakeFilter {
 /// `q = k dP / (mu L)`; times the area it is the volume flow.
 ///
 /// # Units
-/// k [m²], dP [Pa], mu [Pa·s], L [m], q [m/s].
+/// k \[m²\], dP \[Pa\], mu [Pa·s], L \[m\], q [m/s].
 ///
 /// # Validity
 /// Laminar flow (grain Reynolds number below about 1).
@@ -159,7 +159,7 @@ pub fn darcy_flux(
 /// `k = d² e³ / (180 (1 - e)²)`.
 ///
 /// # Units
-/// d [m], e none, k [m²].
+/// d \[m\], e none, k \[m²\].
 ///
 /// # Validity
 /// [`POROSITY`], both ends excluded; rounded grains of one size, laminar flow; real beds scatter by
@@ -181,7 +181,7 @@ pub fn permeability_kozeny_carman(diameter: Length, porosity: f64) -> Result<Are
 /// `alpha = 1 / (k rho_s (1 - e)) = 180 (1 - e) / (rho_s d² e³)`.
 ///
 /// # Units
-/// rho_s [kg/m³], d [m], alpha [m/kg].
+/// rho_s [kg/m³], d \[m\], alpha [m/kg].
 ///
 /// # Validity
 /// As [`permeability_kozeny_carman`].
@@ -206,7 +206,7 @@ pub fn cake_resistance_of_grains(
 /// `alpha = alpha_0 (dP / dP_0)^s`; near s = 1 more pressure filters no faster.
 ///
 /// # Units
-/// alpha [m/kg], dP [Pa], s none.
+/// alpha [m/kg], dP \[Pa\], s none.
 ///
 /// # Validity
 /// s from 0 (rigid grains) to 1.2 (pectin-rich pulp), pressures within about a factor of ten of dP_0.
@@ -242,7 +242,7 @@ pub fn compressible_resistance(
 /// `J = e r² dP / (8 mu L tau)`, with the osmotic pressure difference taken off dP by the caller.
 ///
 /// # Units
-/// r [m], dP [Pa], mu [Pa·s], L [m], J [m/s].
+/// r \[m\], dP \[Pa\], mu [Pa·s], L \[m\], J [m/s].
 ///
 /// # Validity
 /// Clean membrane, pores well above 2 nm; porosity below 1.
@@ -286,7 +286,7 @@ pub struct Membrane {
 /// `p = 2 sigma cos(theta) / r`; negative for a liquid that does not wet.
 ///
 /// # Units
-/// sigma [N/m], theta [rad], r [m], p [Pa].
+/// sigma [N/m], theta \[rad\], r \[m\], p \[Pa\].
 ///
 /// # Validity
 /// Round pores.
@@ -311,7 +311,7 @@ pub fn capillary_pressure(
 /// `h = p / (rho g)`.
 ///
 /// # Units
-/// p [Pa], rho [kg/m³], g [m/s²], h [m].
+/// p \[Pa\], rho [kg/m³], g [m/s²], h \[m\].
 ///
 /// # Validity
 /// Radius well below the height.
@@ -331,7 +331,7 @@ pub fn capillary_rise(pressure: Pressure, density: Density) -> Result<Length, Ph
 /// `V = S e / (1 - e) m / rho_s`.
 ///
 /// # Units
-/// m [kg], rho_s [kg/m³], S and e none, V [m³].
+/// m \[kg\], rho_s [kg/m³], S and e none, V \[m³\].
 ///
 /// # Validity
 /// Saturation S from 0 to 1, porosity e below 1; liquid inside the particles counts as particle.

@@ -75,7 +75,7 @@ impl Medium {
     /// `G = Phi(ln(d / x₅₀) / s_g)`.
     ///
     /// # Units
-    /// d [m], G none.
+    /// d \[m\], G none.
     ///
     /// # Validity
     /// Before a cake forms; a cake holds back finer particles than the medium.

@@ -1,6 +1,6 @@
 //! Fizz: the pressure it needs, and what a cartridge does in a siphon.
 //!
-//! Symbols: c concentration [kg/m³], p partial pressure [Pa], m mass of gas, v volume.
+//! Symbols: c concentration [kg/m³], p partial pressure \[Pa\], m mass of gas, v volume.
 
 use super::henry::{Drink, SolubleGas, concentration, dissolved};
 use crate::physics::constants::STANDARD_ATMOSPHERE;
@@ -9,9 +9,9 @@ use crate::physics::solve::root;
 use crate::physics::{PhysicsError, Validity, positive};
 use crate::quantity::{Density, Mass, Pressure, Rate, Temperature, Time, Volume};
 
-/// Highest partial pressure considered [Pa].
+/// Highest partial pressure considered \[Pa\].
 const MAX_PASCALS: f64 = 2e6;
-/// Pressures are found to this [Pa].
+/// Pressures are found to this \[Pa\].
 const TOLERANCE_PASCALS: f64 = 1e-6;
 
 /// Returns a concentration in volumes of gas at 0 °C and 101.325 kPa per volume of drink.
@@ -37,7 +37,7 @@ pub fn gas_volumes(gas: SolubleGas, concentration: Density) -> Result<f64, Physi
 /// The inverse of [`dissolved`].
 ///
 /// # Units
-/// c [kg/m³], t [K], p [Pa].
+/// c [kg/m³], t \[K\], p \[Pa\].
 ///
 /// # Validity
 /// As [`dissolved`].
@@ -67,7 +67,7 @@ pub fn pressure_for_concentration(
 /// `time = -ln(1 - share) / rate`, from `c = c_end (1 - exp(-rate time))`
 ///
 /// # Units
-/// share [-], rate [1/s], time [s].
+/// share [-], rate [1/s], time \[s\].
 ///
 /// # Validity
 /// Constant pressure and temperature; the rate is the transfer coefficient times the surface per
@@ -129,7 +129,7 @@ impl Siphon {
     /// gauge pressure.
     ///
     /// # Units
-    /// m [kg], v [m³], p [Pa].
+    /// m \[kg\], v \[m³\], p \[Pa\].
     ///
     /// # Validity
     /// -1 to 40 °C, to 2 MPa; within about 5 % for watery fillings.
@@ -165,7 +165,7 @@ impl Siphon {
         })
     }
 
-    /// The gas that the headspace holds at a pressure [kg].
+    /// The gas that the headspace holds at a pressure \[kg\].
     fn gas_above(&self, head: f64, p: f64) -> f64 {
         let pressure = Pressure::from_pascals(p.max(100.0));
         specific_volume(self.gas.gas(), self.temperature, pressure)

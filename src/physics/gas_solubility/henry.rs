@@ -1,6 +1,6 @@
 //! Solubility of carbon dioxide and nitrous oxide by Henry's law.
 //!
-//! Symbols: t temperature [K], k0 solubility, p partial pressure, f fugacity, b second virial
+//! Symbols: t temperature \[K\], k0 solubility, p partial pressure, f fugacity, b second virial
 //! coefficient, v molar volume of the dissolved gas, c concentration.
 
 use crate::physics::constants::{GAS_CONSTANT, STANDARD_ATMOSPHERE, WATER_MOLAR_MASS};
@@ -127,7 +127,7 @@ impl Drink {
 /// `ln k0 = a1 + a2 100/t + a3 ln(t/100)`
 ///
 /// # Units
-/// t [K], k0 [mol/(m³ Pa)] of fugacity.
+/// t \[K\], k0 [mol/(m³ Pa)] of fugacity.
 ///
 /// # Validity
 /// -1 to 40 °C, within 0.3 %.
@@ -152,12 +152,12 @@ fn solubility(gas: SolubleGas, t: f64) -> f64 {
     PER_LITRE_ATMOSPHERE * (a1 + a2 / hundreds + a3 * hundreds.ln()).exp()
 }
 
-/// Returns Henry's constant as fugacity per mole fraction [Pa].
+/// Returns Henry's constant as fugacity per mole fraction \[Pa\].
 ///
 /// `h = rho_w / (m_w k0)`; for carbon dioxide above 40 °C [`carbon_dioxide_volatility`].
 ///
 /// # Units
-/// t [K], h [Pa].
+/// t \[K\], h \[Pa\].
 ///
 /// # Validity
 /// -1 to 40 °C.
@@ -181,7 +181,7 @@ pub fn henry_volatility(
 /// `ln(h / MPa) = -6.8346 + 1.2817e4/t - 3.7668e6/t² + 2.997e8/t³`
 ///
 /// # Units
-/// t [K], h [Pa].
+/// t \[K\], h \[Pa\].
 ///
 /// # Validity
 /// 0 to 160 °C.
@@ -211,7 +211,7 @@ pub fn carbon_dioxide_volatility(temperature: Temperature) -> Result<Pressure, P
 /// `c = m k0 p exp((b p - v (p - p0)) / (r t)) share`
 ///
 /// # Units
-/// t [K], p [Pa], c [kg/m³] = [g/L].
+/// t \[K\], p \[Pa\], c [kg/m³] = [g/L].
 ///
 /// # Validity
 /// -1 to 40 °C, to 2 MPa; within 1 % to 1 MPa in water. For drinks see

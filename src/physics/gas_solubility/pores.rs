@@ -29,7 +29,7 @@ const PORES: Validity =
 /// and liquid, or the softened wall, takes its place.
 ///
 /// # Units
-/// e and x [m³/m³ of food], p [Pa], density [kg/m³].
+/// e and x [m³/m³ of food], p \[Pa\], density [kg/m³].
 ///
 /// # Validity
 /// Open pores, held until the bubbles stop, then under liquid at the restored pressure. Closed or

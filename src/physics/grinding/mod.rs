@@ -26,7 +26,7 @@ pub const PRODUCT_SIZE: Validity = Validity {
 /// `E = Wi (sqrt(100 µm / P) - sqrt(100 µm / F))`.
 ///
 /// # Units
-/// E and Wi [J/kg] (1 kWh/t = 3600 J/kg), F and P [m], sizes of which 80 % passes.
+/// E and Wi [J/kg] (1 kWh/t = 3600 J/kg), F and P \[m\], sizes of which 80 % passes.
 ///
 /// # Validity
 /// [`PRODUCT_SIZE`]; brittle, dry or wet in water. A kitchen machine takes 10 to 100 times more, most
@@ -54,7 +54,7 @@ pub fn energy_bond(
 /// `E = K ln(F / P)`.
 ///
 /// # Units
-/// E and K [J/kg], F and P [m].
+/// E and K [J/kg], F and P \[m\].
 ///
 /// # Validity
 /// [`PRODUCT_SIZE`]; pieces above about 1 cm, or soft food that deforms.
@@ -80,7 +80,7 @@ pub fn energy_kick(
 /// `E = K (1/P - 1/F)`.
 ///
 /// # Units
-/// E [J/kg], K [J m/kg], F and P [m].
+/// E [J/kg], K [J m/kg], F and P \[m\].
 ///
 /// # Validity
 /// [`PRODUCT_SIZE`]; powders below about 0.1 mm.
@@ -144,7 +144,7 @@ impl Grinder {
     /// `x = x_limit + (x_feed - x_limit) exp(-t / t_c)`; a feed finer than the limit stays as it is.
     ///
     /// # Units
-    /// x [m], t [s].
+    /// x \[m\], t \[s\].
     ///
     /// # Validity
     /// Batch of even motion; fat films and stickiness lengthen t_c.

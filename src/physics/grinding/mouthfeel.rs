@@ -63,7 +63,7 @@ pub const JUST_NOTICED_RATIO: f64 = 1.19;
 /// `c = k / d`, k from [`Carrier::threshold_m_share`].
 ///
 /// # Units
-/// d [m], c as a share.
+/// d \[m\], c as a share.
 ///
 /// # Validity
 /// [`GRITTY_SIZE`]; insoluble, fairly round grains.

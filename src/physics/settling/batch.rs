@@ -53,7 +53,7 @@ const DIAMETER_TOLERANCE: f64 = 1e-12;
 /// `E = r1 (e^(k t) - 1) / (r2 - r1)`; at most 1.
 ///
 /// # Units
-/// v [m/s], t [s], h and r [m], k [1/s], E none.
+/// v [m/s], t \[s\], h and r \[m\], k [1/s], E none.
 ///
 /// # Validity
 /// Still liquid, separate particles, vessel of even section. In a rotor Stokes' regime; a particle

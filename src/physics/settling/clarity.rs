@@ -32,7 +32,7 @@ pub const RELATIVE_INDEX: Validity = Validity {
 pub struct Clarity {
     /// Beam attenuation [1/m].
     pub attenuation_per_m: f64,
-    /// Estimated turbidity [NTU].
+    /// Estimated turbidity \[NTU\].
     pub turbidity_ntu: f64,
     /// Estimated depth through which a dark target is still seen.
     pub sight: Length,
@@ -43,7 +43,7 @@ pub struct Clarity {
 /// `Q = 2 - 4/p sin p + 4/p² (1 - cos p)`, `p = 2 pi d (m - 1) / lambda`.
 ///
 /// # Units
-/// d [m], lambda [m], m and Q none.
+/// d \[m\], lambda \[m\], m and Q none.
 ///
 /// # Validity
 /// [`RELATIVE_INDEX`]; best near 1, d well above lambda; it falls off too fast below 0.2 µm.
@@ -72,7 +72,7 @@ pub fn extinction_efficiency(diameter: Length, relative_index: f64) -> Result<f6
 /// `c = 3/2 Q phi / d₃₂`; sight `4.8 / c`; turbidity `c / 1.3`.
 ///
 /// # Units
-/// c [1/m], d₃₂ [m], sight [m], turbidity [NTU].
+/// c [1/m], d₃₂ \[m\], sight \[m\], turbidity \[NTU\].
 ///
 /// # Validity
 /// Thin suspensions without colour; turbidity is an estimate within a factor of two.

@@ -118,7 +118,7 @@ pub struct StokesSpeed {
 /// `v = (rho_p - rho_l) a d² / (18 mu)`, `re = rho_l |v| d / mu`; the speed is positive downwards.
 ///
 /// # Units
-/// d [m], rho [kg/m³], mu [Pa·s], a [m/s²], v [m/s].
+/// d \[m\], rho [kg/m³], mu [Pa·s], a [m/s²], v [m/s].
 ///
 /// # Validity
 /// None is imposed: the answer says whether it holds. Use [`terminal_speed_stokes`] for the law
@@ -154,7 +154,7 @@ pub fn stokes_speed_extrapolated(
 /// `v = (rho_p - rho_l) a d² / (18 mu)`, positive downwards.
 ///
 /// # Units
-/// d [m], rho [kg/m³], mu [Pa·s], a [m/s²], v [m/s].
+/// d \[m\], rho [kg/m³], mu [Pa·s], a [m/s²], v [m/s].
 ///
 /// # Validity
 /// Reynolds number at most [`STOKES_MAX_REYNOLDS`]; one smooth sphere, far from walls.
@@ -206,7 +206,7 @@ fn drag_correction(re: f64) -> f64 {
 /// `re C_D(re) re = 4/3 Ar` with `Ar = d³ rho_l |rho_p - rho_l| a / mu²`; positive downwards.
 ///
 /// # Units
-/// d [m], rho [kg/m³], mu [Pa·s], a [m/s²], v [m/s].
+/// d \[m\], rho [kg/m³], mu [Pa·s], a [m/s²], v [m/s].
 ///
 /// # Validity
 /// [`DRAG_REYNOLDS`]; one smooth rigid sphere, far from walls. Crowding is not applied.

@@ -15,7 +15,7 @@ use crate::quantity::{Acceleration, Length, RotationSpeed, Time};
 /// `a = (2 pi n)² r`; divided by g it is the relative centrifugal force.
 ///
 /// # Units
-/// n [1/s], r [m], a [m/s²].
+/// n [1/s], r \[m\], a [m/s²].
 ///
 /// # Validity
 /// Exact.
@@ -39,7 +39,7 @@ pub fn relative_force(
 /// `n = sqrt(a / r) / (2 pi)`.
 ///
 /// # Units
-/// a [m/s²], r [m], n [1/s].
+/// a [m/s²], r \[m\], n [1/s].
 ///
 /// # Validity
 /// Exact.
@@ -64,7 +64,7 @@ pub fn rotation_for_force(
 /// hindered ratio of a thick suspension.
 ///
 /// # Units
-/// mu [Pa·s], r [m], rho [kg/m³], d [m], omega [rad/s], t [s].
+/// mu [Pa·s], r \[m\], rho [kg/m³], d \[m\], omega [rad/s], t \[s\].
 ///
 /// # Validity
 /// Stokes' regime, which food particles below 0.1 mm keep at laboratory speeds.
@@ -93,7 +93,7 @@ pub fn pelleting_time(
 /// `t = h / |v|`, v by the full drag law and slowed by crowding.
 ///
 /// # Units
-/// h [m], v [m/s], t [s].
+/// h \[m\], v [m/s], t \[s\].
 ///
 /// # Validity
 /// As [`super::terminal_speed`] and [`super::hindered_ratio`].
@@ -122,7 +122,7 @@ pub fn sediment_time(
 /// `t₁ = t a / g`, over the same depth and without Brownian motion.
 ///
 /// # Units
-/// t [s], a [m/s²].
+/// t \[s\], a [m/s²].
 ///
 /// # Validity
 /// Stokes' regime.
@@ -143,7 +143,7 @@ pub fn equivalent_time(force: Acceleration, time: Time) -> Result<Time, PhysicsE
 /// `k = ln(r2/r1) / omega² · 10¹³ / 3600`.
 ///
 /// # Units
-/// r [m], omega [rad/s], k [h·S].
+/// r \[m\], omega [rad/s], k [h·S].
 ///
 /// # Validity
 /// Exact; particles in water at 20 °C when read with tabulated sedimentation coefficients.

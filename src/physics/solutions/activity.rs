@@ -1,7 +1,7 @@
 //! Water activity of a solution of sugars, acids, salt and protein.
 //!
 //! Symbols: x mole fraction of all dissolved molecules, y = Σ √K_i x_i, xs mole fraction of sucrose,
-//! m molality of salt, t temperature [K].
+//! m molality of salt, t temperature \[K\].
 
 use super::solute::Solute;
 use crate::physics::brine;
@@ -13,7 +13,7 @@ use crate::quantity::{Mass, Temperature};
 const SUCROSE_A: f64 = -1.003_8;
 /// See [`SUCROSE_A`].
 const SUCROSE_B: f64 = -0.246_53;
-/// Temperature of the Norrish constants [K].
+/// Temperature of the Norrish constants \[K\].
 const REFERENCE_KELVIN: f64 = 298.15;
 /// Water in a kilogram of water [mol/kg].
 const WATER_MOLES: f64 = 1.0 / WATER_MOLAR_MASS;
@@ -189,7 +189,7 @@ impl Solution {
     /// √K x; salt multiplies in, as Ross found.
     ///
     /// # Units
-    /// t [K], aw [-].
+    /// t \[K\], aw [-].
     ///
     /// # Validity
     /// -35 to 150 °C, to 95 °Brix. Sucrose alone: 0.003 to 60 °Brix, 0.01 to 85. Mixtures: about

@@ -1,7 +1,7 @@
 //! Freezing and boiling points of a solution, and the strength at which it freezes or boils at a
 //! given temperature.
 //!
-//! Symbols: aw water activity, ai that of ice, f concentration factor, t temperature [K], p pressure,
+//! Symbols: aw water activity, ai that of ice, f concentration factor, t temperature \[K\], p pressure,
 //! h molar heat of melting, r gas constant.
 
 use super::activity::{Solution, TEMPERATURE_RANGE};
@@ -18,7 +18,7 @@ const ICE_POINT_KELVIN: f64 = 273.15;
 const MELTING_HEAT: f64 = 333_430.0 * WATER_MOLAR_MASS;
 /// Its fall per kelvin of cooling [J/(mol K)]: heat capacities of water and ice at 0 °C.
 const MELTING_HEAT_FALL: f64 = 38.0;
-/// Iterations stop when a temperature [K] or a relative strength moves by less than this.
+/// Iterations stop when a temperature \[K\] or a relative strength moves by less than this.
 const SETTLED: f64 = 1e-11;
 /// Steps after which an iteration counts as failed; five to ten are usual.
 const MAX_STEPS: u32 = 60;
@@ -69,7 +69,7 @@ fn log_ice_activity(temperature: Temperature) -> f64 {
 /// atmosphere.
 ///
 /// # Units
-/// t [K], ai [-].
+/// t \[K\], ai [-].
 ///
 /// # Validity
 /// -35 to 0 °C.
@@ -90,7 +90,7 @@ pub fn ice_water_activity(temperature: Temperature) -> Result<f64, PhysicsError>
 /// The inverse of [`Solution::freezing_point`] for sucrose.
 ///
 /// # Units
-/// t [K], share [kg/kg].
+/// t \[K\], share [kg/kg].
 ///
 /// # Validity
 /// As [`Solution::factor_at_freezing_point`]; from -0.001 °C downwards.
@@ -114,7 +114,7 @@ impl Solution {
     /// `aw(t) = ai(t)`, by Newton steps with the slope `h / (r t²)` of the ice curve.
     ///
     /// # Units
-    /// t [K].
+    /// t \[K\].
     ///
     /// # Validity
     /// Freezing points down to -35 °C; sucrose within 0.05 K to 40 °Brix and 5 % of the depression
@@ -150,7 +150,7 @@ impl Solution {
     /// error fifty-fold.
     ///
     /// # Units
-    /// p [Pa], t [K].
+    /// p \[Pa\], t \[K\].
     ///
     /// # Validity
     /// 1 to 220 kPa, boiling points to 150 °C; sucrose to 90 °Brix within 6 % of the rise, or 10 %
@@ -183,7 +183,7 @@ impl Solution {
     /// `rise = t_boiling(p) - t_sat(p)`
     ///
     /// # Units
-    /// p [Pa], rise [K].
+    /// p \[Pa\], rise \[K\].
     ///
     /// # Validity
     /// As [`Solution::boiling_point`].
@@ -205,7 +205,7 @@ impl Solution {
     /// `aw(f, t) = aw`, by secant steps from the ideal answer; below one the solution is diluted.
     ///
     /// # Units
-    /// aw [-], t [K], f [-].
+    /// aw [-], t \[K\], f [-].
     ///
     /// # Validity
     /// Water activities from 0.05, as far as the solution stays within 95 °Brix and saturated salt.
@@ -259,7 +259,7 @@ impl Solution {
     /// `aw(f, t) = ai(t)`; of the water, `1 - 1/f` is ice.
     ///
     /// # Units
-    /// t [K], f [-].
+    /// t \[K\], f [-].
     ///
     /// # Validity
     /// -35 to 0 °C, at equilibrium; sugars are taken not to crystallise.
@@ -283,7 +283,7 @@ impl Solution {
     /// `share = 1 - 1/f`
     ///
     /// # Units
-    /// t [K], share [kg/kg].
+    /// t \[K\], share [kg/kg].
     ///
     /// # Validity
     /// As [`Solution::factor_at_freezing_point`].
@@ -306,7 +306,7 @@ impl Solution {
     /// `aw(f, t) = p / p_sat(t)`
     ///
     /// # Units
-    /// t [K], p [Pa], f [-].
+    /// t \[K\], p \[Pa\], f [-].
     ///
     /// # Validity
     /// As [`Solution::boiling_point`].

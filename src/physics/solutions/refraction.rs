@@ -1,7 +1,7 @@
 //! What a refractometer shows of a syrup.
 //!
 //! Symbols: w sugar share, n refractive index at 589 nm and 20 °C, d = t - 20 temperature
-//! difference [K].
+//! difference \[K\].
 
 use crate::physics::solve::root;
 use crate::physics::{PhysicsError, Validity};
@@ -95,7 +95,7 @@ const CORRECTION_BRIX: Validity = Validity {
 /// `Δw = d (c1 + c2 w + c3 w²) + d² (c4 + c5 w)`
 ///
 /// # Units
-/// w and Δw [kg/kg], d [K].
+/// w and Δw [kg/kg], d \[K\].
 ///
 /// # Validity
 /// 5 to 30 °C, to 80 °Brix. Fitted from 5 to 17 °C within 0.015 °Brix; at 30 °C it is 0.03 °Brix

@@ -3,7 +3,7 @@
 use crate::physics::{PhysicsError, Validity, positive};
 use crate::quantity::Temperature;
 
-/// Glass transition of water [K]: Johari, Hallbrucker & Mayer 1987, Nature 330.
+/// Glass transition of water \[K\]: Johari, Hallbrucker & Mayer 1987, Nature 330.
 pub const WATER_GLASS_TRANSITION: Temperature = Temperature::from_kelvin(138.0);
 
 /// A dry substance with its glass transition and its Gordon-Taylor constant against water.
@@ -82,7 +82,7 @@ pub fn roos_constant(dry: Temperature) -> Result<f64, PhysicsError> {
 /// `Tg = (w1 Tg1 + k w2 Tg2) / (w1 + k w2)`, 1 dry matter, 2 water
 ///
 /// # Units
-/// Tg [K], w mass shares [1].
+/// Tg \[K\], w mass shares \[1\].
 ///
 /// # Validity
 /// Up to half water; above that ice forms before the glass.
@@ -112,7 +112,7 @@ pub fn glass_transition(
 /// `x = (Tg1 - T) / (k (T - Tg2))`, `w = x / (1 + x)`
 ///
 /// # Units
-/// T [K], x [kg water/kg dry], w [1].
+/// T \[K\], x [kg water/kg dry], w \[1\].
 ///
 /// # Validity
 /// Storage below the glass transition of the dry matter and above that of water.

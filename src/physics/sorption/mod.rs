@@ -67,7 +67,7 @@ impl Gab {
     /// `x = m0 c k a / ((1 - k a)(1 - k a + c k a))`
     ///
     /// # Units
-    /// x [kg water/kg dry], a [1].
+    /// x [kg water/kg dry], a \[1\].
     ///
     /// # Validity
     /// a from 0 to 1 and below 1/k.
@@ -100,7 +100,7 @@ impl Gab {
     /// The positive root of `x (c-1) u² + (m0 c - x (c-2)) u - x = 0` with `u = k a`.
     ///
     /// # Units
-    /// x [kg water/kg dry], a [1].
+    /// x [kg water/kg dry], a \[1\].
     ///
     /// # Validity
     /// Moisture whose activity does not exceed 1.
@@ -187,7 +187,7 @@ impl SorptionLaw {
     /// Chung-Pfost `x = -ln(-(t+C) ln a / A) / B`.
     ///
     /// # Units
-    /// x [kg water/kg dry], a [1], t [°C].
+    /// x [kg water/kg dry], a \[1\], t [°C].
     ///
     /// # Validity
     /// GAB to activity 1 (and below 1/k), BET to 0.55, the grain laws to 0.98.
@@ -225,7 +225,7 @@ impl SorptionLaw {
     /// [`SorptionLaw::moisture`].
     ///
     /// # Units
-    /// x [kg water/kg dry], a [1].
+    /// x [kg water/kg dry], a \[1\].
     ///
     /// # Validity
     /// As for [`SorptionLaw::moisture`].

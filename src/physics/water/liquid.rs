@@ -86,7 +86,7 @@ pub struct LiquidWater {
 /// `cp = -r τ² g_ττ`.
 ///
 /// # Units
-/// t [K], p [Pa], ρ [kg/m³], h [J/kg], cp [J/(kg K)].
+/// t \[K\], p \[Pa\], ρ [kg/m³], h [J/kg], cp [J/(kg K)].
 ///
 /// # Validity
 /// 273.15 K to 623.15 K, up to 100 MPa, at or above the boiling pressure (10 % of superheat passes).

@@ -42,7 +42,7 @@ const N: [f64; 10] = [
     -0.238_555_575_678_49,
     0.650_175_348_447_98e3,
 ];
-/// The pressure unit of the saturation line [Pa].
+/// The pressure unit of the saturation line \[Pa\].
 const MEGAPASCAL: f64 = 1e6;
 
 /// Returns the pressure at which water boils at a temperature.
@@ -51,7 +51,7 @@ const MEGAPASCAL: f64 = 1e6;
 /// c = n6 ϑ² + n7 ϑ + n8 and ϑ = t + n9 / (t - n10).
 ///
 /// # Units
-/// t [K], p [Pa].
+/// t \[K\], p \[Pa\].
 ///
 /// # Validity
 /// 273.15 K to the critical point, 647.096 K.
@@ -78,7 +78,7 @@ pub fn saturation_pressure(temperature: Temperature) -> Result<Pressure, Physics
 /// e = β² + n3 β + n6, f = n1 β² + n4 β + n7, g = n2 β² + n5 β + n8 and β = (p / 1 MPa)^(1/4).
 ///
 /// # Units
-/// p [Pa], t [K].
+/// p \[Pa\], t \[K\].
 ///
 /// # Validity
 /// 611.213 Pa (0 °C) to the critical point, 22.064 MPa. Below it water freezes before it boils; see
@@ -107,7 +107,7 @@ pub fn saturation_temperature(pressure: Pressure) -> Result<Temperature, Physics
 /// `dβ/dϑ = -(∂f/∂ϑ) / (∂f/∂β)`, `dp/dt = 4 β³ dβ/dϑ dϑ/dt`.
 ///
 /// # Units
-/// t [K], result [Pa/K].
+/// t \[K\], result [Pa/K].
 ///
 /// # Validity
 /// As [`saturation_pressure`].
@@ -138,7 +138,7 @@ pub fn saturation_pressure_slope(temperature: Temperature) -> Result<f64, Physic
 /// τ = 1 - t/tc. At kitchen pressures the liquid is denser than this by less than 0.01 %.
 ///
 /// # Units
-/// t [K], ρ' [kg/m³].
+/// t \[K\], ρ' [kg/m³].
 ///
 /// # Validity
 /// 273.15 K to 647 K.
@@ -169,7 +169,7 @@ pub fn saturated_liquid_density(temperature: Temperature) -> Result<Density, Phy
 /// τ = 1 - t/tc.
 ///
 /// # Units
-/// t [K], ρ'' [kg/m³].
+/// t \[K\], ρ'' [kg/m³].
 ///
 /// # Validity
 /// 273.15 K to 647 K.
@@ -199,7 +199,7 @@ pub fn saturated_vapour_density(temperature: Temperature) -> Result<Density, Phy
 /// Clapeyron's equation, `l = t (1/ρ'' - 1/ρ') dp/dt`.
 ///
 /// # Units
-/// t [K], ρ [kg/m³], p [Pa], l [J/kg].
+/// t \[K\], ρ [kg/m³], p \[Pa\], l [J/kg].
 ///
 /// # Validity
 /// 273.15 K to 647 K.

@@ -112,7 +112,7 @@ pub fn thermal_conductivity(
 /// `σ = 235.8 mN/m τ^1.256 (1 - 0.625 τ)`, τ = 1 - t/tc.
 ///
 /// # Units
-/// t [K], σ [N/m].
+/// t \[K\], σ [N/m].
 ///
 /// # Validity
 /// 248.15 K (supercooled) to the critical point.

@@ -230,12 +230,12 @@ impl Heating {
         })
     }
 
-    /// Returns the area that keeps a film of product [m²].
+    /// Returns the area that keeps a film of product \[m²\].
     pub fn wetted_area(&self) -> f64 {
         self.area.si()
     }
 
-    /// Returns the depth of a volume in an open vessel [m].
+    /// Returns the depth of a volume in an open vessel \[m\].
     pub fn depth(&self, volume: f64) -> Option<f64> {
         (!matches!(self.kind, Kind::Bath { .. })).then(|| volume / self.area.si())
     }

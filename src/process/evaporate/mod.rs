@@ -2,7 +2,7 @@
 //!
 //! Answers how long it takes, how warm the food gets, and what leaves with the vapour.
 //!
-//! The water is taken off in [`STEPS`] steps of equal ratio. In each step the boiling point follows
+//! The water is taken off in `STEPS` steps of equal ratio. In each step the boiling point follows
 //! the strength of the liquid, the heat that reaches it less what the vessel loses gives the rate, and
 //! every aroma marker leaves by `d ln m = alpha d ln W`, slowed by the liquid film. Below the boil the
 //! rate follows from mass transfer into the room air ([`crate::physics::evaporation`]).

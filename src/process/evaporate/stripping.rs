@@ -18,7 +18,7 @@ pub(super) const ETHANOL_LATENT_HEAT: SpecificEnergy =
 const WATER_DENSITY: Density = Density::from_kilograms_per_cubic_metre(980.0);
 /// Density of fat and oil at serving temperature: 0.92 kg/L (Choi & Okos 1986).
 const OIL_DENSITY: f64 = 920.0;
-/// Volatilities are computed again when the temperature has moved by this much [K].
+/// Volatilities are computed again when the temperature has moved by this much \[K\].
 const RECOMPUTE_KELVIN: f64 = 0.5;
 /// Air-water partition of ethanol at 25 °C, and its slope [K]: R. Sander, Atmos. Chem. Phys. 23:10901,
 /// 2023, ethanol (review values).
