@@ -99,7 +99,8 @@ impl Linker<'_> {
                     low: parameter.low,
                     typical,
                     high: parameter.high,
-                    unit: parameter.unit.get_ref().clone(),
+                    // The dimension that may stand before the unit is settled already.
+                    unit: parameter.unit.get_ref().rsplit(": ").next().unwrap_or_default().into(),
                     source: parameter.source.clone(),
                     locator: parameter.locator.clone(),
                     confidence: parameter.confidence.clone(),

@@ -18,7 +18,7 @@ mod transfer;
 
 pub use eigenvalue::{SMALLEST_BIOT, eigenvalue};
 pub use insulated::{InsulatedBox, box_cooling};
-pub use series::{Position, dimensionless_temperature};
+pub use series::{LeadingTerm, Position, dimensionless_temperature};
 pub use solid::{Exposure, Solid};
 pub use surface::{complementary_error_function, surface_layer_depth, surface_layer_temperature};
 pub use transfer::{USUAL_TRANSFERS, UsualTransfer, usual_transfer};

@@ -86,6 +86,41 @@ pub fn dimensionless_temperature(
     Ok(sum.clamp(0.0, 1.0))
 }
 
+/// The first term of the series, which alone is left soon after the start.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LeadingTerm {
+    /// Decay per Fourier number: the square of the first eigenvalue.
+    pub decay: f64,
+    /// Coefficient at the core, one or more.
+    pub core: f64,
+    /// Coefficient of the average over the volume, one or less.
+    pub mean: f64,
+}
+
+impl LeadingTerm {
+    /// Returns the first term of the series of a shape.
+    ///
+    /// `theta = C exp(-z² fo)`
+    ///
+    /// # Units
+    /// Plain numbers; bi = h L / k with half thickness or radius.
+    ///
+    /// # Validity
+    /// The core from theta = 0.7 down to better than 1 %.
+    ///
+    /// # Errors
+    /// [`PhysicsError::OutsideValidity`] for a Biot number outside the range of the series.
+    ///
+    /// # Source
+    /// As [`dimensionless_temperature`]; Heisler, Trans. ASME 69, 1947, for its use.
+    pub fn of(shape: Shape, biot: f64) -> Result<Self, PhysicsError> {
+        super::eigenvalue::checked_biot(biot)?;
+        let term = Term::new(shape, biot, 1);
+        let mean = term.coefficient * term.mean(shape);
+        Ok(Self { decay: term.square, core: term.coefficient, mean })
+    }
+}
+
 /// One term of the series: the eigenvalue, its square and its coefficient.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Term {

@@ -1,0 +1,316 @@
+//! Holding hot: circulator, pot with a thermometer, insulated box, low oven.
+//!
+//! Answers when the core is warm, what the hold kills and cooks, and how far the bath falls.
+//!
+//! Food in a bag or a covered dish takes no water up and loses none. It follows its surroundings by
+//! conduction ([`super::body`]); an insulated box falls with one time constant after its water and
+//! the food have met. Temperature swings count as half of the time above and half below. Mode
+//! `medium`: bath, pot, box, oven.
+//!
+//! The hold lasts until every wish is met: `target_core_temperature`, then `hold_time` from there on,
+//! and `target_pasteurised` (equivalent time at 70 °C, z = 7.5 K).
+//!
+//! Sources: [`crate::physics::conduction`]; lethality by [`super::heat`]; softening first order.
+
+use super::body::Body;
+use super::course::Course;
+use super::heat::expose;
+use super::soften::Softening;
+use super::{Batch, EnergyBalance, HeatHistory, Point, ProcessError, Run, Settings, Trace};
+use crate::knowledge::NoteClass;
+use crate::physics::conduction::InsulatedBox;
+use crate::quantity::{HeatTransfer, Mass, SpecificHeat, Temperature, Time};
+
+/// The name of the process.
+pub const NAME: &str = "hold";
+const MEDIA: &[&str] = &["bath", "pot", "box", "oven"];
+/// Heat capacity of water near 60 °C [J/(kg K)]: IAPWS-IF97.
+const WATER_HEAT: SpecificHeat = SpecificHeat::from_joules_per_kilogram_kelvin(4185.0);
+/// Pieces into which the hold is cut.
+const PIECES: u32 = 20;
+/// A hold that is longer than this has gone wrong. Estimate: three days.
+const LONGEST: Time = Time::from_days(4.0);
+/// Pasteurisation: z [K] and reference [°C], as in [`super::heat`]; the sum to be met.
+const PASTEURISED: (f64, f64) = (7.5, 70.0);
+/// Below this lethality is not counted [°C], as in [`super::heat`].
+const PASTEURISED_FROM: f64 = 52.0;
+/// A sine of amplitude one has this deviation.
+const SINE_DEVIATION: f64 = std::f64::consts::FRAC_1_SQRT_2;
+
+/// The surroundings over time: `room + (start - room) exp(-t / fall)`.
+#[derive(Debug, Clone, Copy)]
+struct Bath {
+    start: Temperature,
+    room: Temperature,
+    /// Decay towards the room [1/s]; zero when it is held.
+    fall: f64,
+    /// Amplitude of the swings [K].
+    swing: f64,
+}
+
+impl Bath {
+    fn at(&self, time: Time) -> Temperature {
+        self.room + (self.start - self.room) * (-self.fall * time.seconds()).exp()
+    }
+}
+
+/// A body on its way, stepped exactly while the surroundings stand.
+#[derive(Debug, Clone, Copy)]
+struct Way {
+    bath: Bath,
+    course: Course,
+    /// The core does not move before this.
+    lag: Time,
+}
+
+/// Runs the model.
+///
+/// # Errors
+/// [`ProcessError`] for a missing setting; [`ProcessError::CannotWork`] when the core never gets
+/// there, when nothing says when to end, or when the hold would last for days.
+pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
+    let way = Way::read(feed, settings)?;
+    let reached = match settings.optional("target_core_temperature").map(Temperature::from_si) {
+        Some(target) => Some(way.reaches(target)?),
+        None => None,
+    };
+    let wanted = settings.optional("target_pasteurised").map(Time::from_si);
+    let held = settings.optional("hold_time").map(Time::from_si);
+    if reached.is_none() && wanted.is_none() && held.is_none() {
+        return Err(ProcessError::MissingSetting { process: NAME, setting: "hold_time" });
+    }
+    let mut time = reached.unwrap_or(Time::ZERO) + held.unwrap_or(Time::ZERO);
+    if let Some(wanted) = wanted {
+        time = time.max(way.pasteurised_after(wanted)?);
+    }
+    if time > LONGEST {
+        let because = format!("it would take {:.0} h", time.hours());
+        return Err(ProcessError::CannotWork { process: NAME, because });
+    }
+    finish(feed, &way, time, reached, settings)
+}
+
+fn finish(
+    feed: &Batch,
+    way: &Way,
+    time: Time,
+    reached: Option<Time>,
+    settings: &Settings<'_>,
+) -> Result<Run, ProcessError> {
+    let mut batch = *feed;
+    let softening = Softening::read(settings)?;
+    let dissolved = feed.contents.soluble_solids();
+    let (core, mean, softened) = way.record(&mut batch.heat, time, dissolved, &softening);
+    batch.heat.firmness *= softening.kept(softened);
+    batch.temperature = mean;
+    let heat = feed.mass() * (feed.heat_capacity()? * (mean - feed.temperature));
+    let mut run = Run::of("held", batch);
+    run.time = time;
+    let share = settings.share("attended_share")?;
+    run.attended = (settings.time("handling_time")? + time * share).min(time);
+    run.energy = EnergyBalance { supplied: heat, into_food: heat, ..EnergyBalance::default() };
+    run.told = vec![
+        ("core_temperature", core.kelvin()),
+        ("bath_start", way.bath.start.kelvin()),
+        ("bath_end", way.bath.at(time).kelvin()),
+        (
+            "pasteurised_time",
+            (run.streams[0].batch.heat.pasteurised - feed.heat.pasteurised).seconds(),
+        ),
+    ];
+    run.told.extend(reached.map(|reached| ("core_reached", reached.seconds())));
+    run.trace = settings.trace.then(|| way.trace(feed, time));
+    Ok(run.clocked())
+}
+
+impl Way {
+    fn read(feed: &Batch, settings: &Settings<'_>) -> Result<Self, ProcessError> {
+        let medium = settings.mode("medium", MEDIA)?;
+        let set = settings.temperature("hold_temperature")?;
+        let start = set + settings.difference("temperature_error")?;
+        let room = settings.place.room_temperature;
+        let swing = settings.difference("temperature_swing")?.kelvin().abs();
+        let bath = match medium {
+            "box" => insulated(feed, start, settings)?,
+            _ => Bath { start, room, fall: 0.0, swing },
+        };
+        let transfer = match settings.optional("heat_transfer") {
+            Some(stated) => HeatTransfer::from_si(stated),
+            None => settings.heat_transfer(match medium {
+                "bath" => "bath_transfer",
+                "oven" => "oven_transfer",
+                _ => "still_water_transfer",
+            })?,
+        };
+        let body = Body::read(feed, settings)?;
+        let course = body.course(feed.temperature, bath.start, transfer)?;
+        let lag = Time::from_seconds(course.core.ln().max(0.0) / course.rate);
+        Ok(Self { bath, course, lag })
+    }
+
+    /// One step of a body towards surroundings that stand meanwhile.
+    fn step(&self, from: Temperature, at: Time, step: Time) -> Temperature {
+        let bath = self.bath.at(at + step * 0.5);
+        bath + (from - bath) * (-self.course.rate * step.seconds()).exp()
+    }
+
+    /// When the core reaches a temperature.
+    fn reaches(&self, target: Temperature) -> Result<Time, ProcessError> {
+        if self.course.start >= target {
+            return Ok(Time::ZERO);
+        }
+        if self.bath.fall <= 0.0 {
+            return self.course.core_reaches(target).ok_or_else(|| never(self.bath.start, target));
+        }
+        let step = Time::from_seconds(0.1 / self.course.rate);
+        let (mut core, mut time) = (self.course.start, self.lag);
+        loop {
+            let next = self.step(core, time, step);
+            if next <= core {
+                return Err(never(core, target));
+            }
+            if next >= target {
+                return Ok(time + step * ((target - core) / (next - core)));
+            }
+            (core, time) = (next, time + step);
+        }
+    }
+
+    /// When the core has met a sum of pasteurisation.
+    fn pasteurised_after(&self, wanted: Time) -> Result<Time, ProcessError> {
+        let rate = |core: Temperature| {
+            let celsius = core.celsius();
+            if celsius < PASTEURISED_FROM {
+                return 0.0;
+            }
+            ((celsius - PASTEURISED.1) * std::f64::consts::LN_10 / PASTEURISED.0).exp()
+        };
+        let step = Time::from_seconds(0.1 / self.course.rate);
+        let (mut core, mut time, mut sum) = (self.course.start, self.lag, 0.0);
+        while time < LONGEST {
+            let next = self.step(core, time, step);
+            let gained = rate(core + (next - core) * 0.5) * step.seconds();
+            if sum + gained >= wanted.seconds() {
+                return Ok(time + step * ((wanted.seconds() - sum) / gained));
+            }
+            let settled = (next - core).kelvin().abs() < 1e-4;
+            (core, time, sum) = (next, time + step, sum + gained);
+            if settled && self.bath.fall <= 0.0 {
+                break;
+            }
+            if self.bath.fall > 0.0 && next < core && rate(next) <= 0.0 {
+                break;
+            }
+        }
+        let pace = if self.bath.fall > 0.0 { 0.0 } else { rate(core) };
+        if pace > 0.0 {
+            return Ok(time + Time::from_seconds((wanted.seconds() - sum) / pace));
+        }
+        let because = format!(
+            "the core has {:.1} °C and gathers {:.1} min at 70 °C of the {:.1} min wanted",
+            core.celsius(),
+            sum / 60.0,
+            wanted.minutes()
+        );
+        Err(ProcessError::CannotWork { process: NAME, because })
+    }
+
+    /// Puts the hold on the record; returns core and average at the end and the softening time.
+    fn record(
+        &self,
+        heat: &mut HeatHistory,
+        until: Time,
+        dissolved: f64,
+        softening: &Softening,
+    ) -> (Temperature, Temperature, Time) {
+        let start = self.course.start;
+        let (mut core, mut mean) = (start, start);
+        let (mut at_core, mut softened, mut time) = (*heat, Time::ZERO, Time::ZERO);
+        for piece in 1..=PIECES {
+            // Short pieces first: the food warms at the start.
+            let end = until * (f64::from(piece * piece) / f64::from(PIECES * PIECES));
+            let step = end - time;
+            let next_mean = self.step(mean, time, step);
+            let moving = (end - self.lag.max(time)).max(Time::ZERO);
+            let next_core = self.step(core, end - moving, moving);
+            let middle = |a: Temperature, b: Temperature| a + (b - a) * 0.5;
+            let (m, c) = (middle(mean, next_mean), middle(core, next_core));
+            expose(heat, m, step, dissolved);
+            self.swung(&mut at_core, c, step, dissolved);
+            softened += step * softening.relative(m);
+            (mean, core, time) = (next_mean, next_core, end);
+        }
+        heat.pasteurised = at_core.pasteurised;
+        heat.sterilised = at_core.sterilised;
+        heat.warm = at_core.warm;
+        heat.hottest = heat.hottest.max(core);
+        (core, mean, softened)
+    }
+
+    /// Exposes the core, half of the time above and half below when the surroundings swing.
+    fn swung(&self, heat: &mut HeatHistory, core: Temperature, time: Time, dissolved: f64) {
+        let deviation = self.bath.swing * SINE_DEVIATION;
+        if deviation <= 0.0 {
+            return expose(heat, core, time, dissolved);
+        }
+        for sign in [-1.0, 1.0] {
+            let off = Temperature::from_kelvin(core.kelvin() + sign * deviation);
+            expose(heat, off, time * 0.5, dissolved);
+        }
+    }
+
+    fn trace(&self, feed: &Batch, until: Time) -> Trace {
+        let aroma = feed.aroma.left(NoteClass::Middle).unwrap_or(1.0);
+        let step = until / f64::from(PIECES);
+        let (mut core, mut mean) = (self.course.start, self.course.start);
+        let mut points = Vec::new();
+        for piece in 0..=PIECES {
+            let time = step * f64::from(piece);
+            points.push(Point {
+                time,
+                mass: feed.mass(),
+                temperature: mean,
+                measure: core.kelvin(),
+                aroma,
+            });
+            mean = self.step(mean, time, step);
+            let moving = (time + step - self.lag.max(time)).max(Time::ZERO);
+            core = self.step(core, time + step - moving, moving);
+        }
+        Trace { measure: "core temperature (K)", points }
+    }
+}
+
+/// An insulated box with hot water, once water and food have met.
+fn insulated(
+    feed: &Batch,
+    start: Temperature,
+    settings: &Settings<'_>,
+) -> Result<Bath, ProcessError> {
+    let room = settings.place.room_temperature;
+    let filled = InsulatedBox {
+        water: feed.mass() * settings.number("water_per_food")?,
+        water_heat_capacity: WATER_HEAT,
+        food: feed.mass(),
+        food_heat_capacity: feed.heat_capacity()?,
+        loss_w_per_k: 1.0,
+        room,
+    };
+    if filled.water <= Mass::ZERO {
+        let because = "a box without hot water holds nothing hot".to_owned();
+        return Err(ProcessError::CannotWork { process: NAME, because });
+    }
+    let met = filled.mixing_temperature(start, feed.temperature)?;
+    let constant = settings.time("box_time_constant")?;
+    let fall = if constant > Time::ZERO { 1.0 / constant.seconds() } else { 0.0 };
+    Ok(Bath { start: met, room, fall, swing: 0.0 })
+}
+
+fn never(highest: Temperature, target: Temperature) -> ProcessError {
+    let because = format!(
+        "the core gets no warmer than {:.1} °C, and {:.1} °C are wanted",
+        highest.celsius(),
+        target.celsius()
+    );
+    ProcessError::CannotWork { process: NAME, because }
+}
