@@ -9,7 +9,9 @@ use rand_core::{Rng as _, SeedableRng as _};
 use rand_pcg::Pcg64;
 use standin::kitchen::Place;
 use standin::knowledge::{Knowledge, NoteClass};
-use standin::process::{Batch, Component, Contents, Ice, Marker, ProcessError, Run, Settings, model};
+use standin::process::{
+    Batch, Component, Contents, Ice, Marker, ProcessError, Run, Settings, model,
+};
 use standin::quantity::{Length, Mass, Pressure, Temperature};
 
 /// Runs for each model.
@@ -71,7 +73,13 @@ const RANGES: &[Ranges] = &[
             (
                 "medium",
                 &[
-                    "still-air", "moving-air", "blast", "plate", "brine", "spirit", "dry-ice",
+                    "still-air",
+                    "moving-air",
+                    "blast",
+                    "plate",
+                    "brine",
+                    "spirit",
+                    "dry-ice",
                     "nitrogen",
                 ],
             ),
@@ -292,7 +300,10 @@ fn every_model_closes_its_balances_over_random_foods() {
                     worked += 1;
                     check(&feed, &result, &format!("{} run {index} {modes:?}", ranges.process));
                 }
-                Err(error @ (ProcessError::MissingSetting { .. } | ProcessError::UnknownMode { .. })) => {
+                Err(
+                    error
+                    @ (ProcessError::MissingSetting { .. } | ProcessError::UnknownMode { .. }),
+                ) => {
                     panic!("{} run {index}: {error}", ranges.process)
                 }
                 Err(error) => {
@@ -446,8 +457,7 @@ fn a_drier_end_has_less_mass_and_less_aroma() {
         left: 1.0,
     });
     let dried = |activity: f64| {
-        let given =
-            [("air_temperature", CELSIUS + 55.0), ("target_water_activity", activity)];
+        let given = [("air_temperature", CELSIUS + 55.0), ("target_water_activity", activity)];
         let run = typical("dry", &feed, &given, &[], &Place::default()).unwrap();
         let batch = run.streams[0].batch;
         let back = batch.water_activity(Place::default().room_temperature).unwrap();
@@ -511,7 +521,12 @@ fn refusals_say_the_number() {
         assert!(told.contains(words), "{process}: {told}");
     };
     says("freeze", &[cold(-9.0)], &[], "the cold has -9.0 °C");
-    says("freeze", &[cold(-20.0), ("target_core_temperature", CELSIUS)], &[], "not frozen at 0.0 °C");
+    says(
+        "freeze",
+        &[cold(-20.0), ("target_core_temperature", CELSIUS)],
+        &[],
+        "not frozen at 0.0 °C",
+    );
     says(
         "freeze",
         &[cold(-20.0), ("vessel_diameter", 0.2)],
@@ -521,7 +536,7 @@ fn refusals_say_the_number() {
     let fridge = [("medium_temperature", CELSIUS + 6.0)];
     says("chill", &fridge, &[("medium", "still-air")], "the cold has 6.0 °C");
     let target = [("target_core_temperature", CELSIUS - 3.0)];
-    says("chill", &target, &[], "starts to freeze at -1");
+    says("chill", &target, &[], "starts to freeze at -0.8 °C");
     says("store", &[cold(-18.0)], &[], "no ice");
     let high = [("gauge_pressure", 400e3), ("hold_time", 60.0)];
     says("pressure-cook", &high, &[], "400 kPa gauge");

@@ -96,27 +96,25 @@ fn solution_celsius(at: Temperature) -> f64 {
     at.celsius().clamp(SOLUTION_RANGE.0, SOLUTION_RANGE.1)
 }
 
-fn matrix_law() -> Result<(SorptionLaw, fn(Temperature) -> Temperature), PhysicsError> {
-    let isotherm = isotherm_of(MATRIX).ok_or_else(|| PhysicsError::Impossible {
-        what: "sorption",
-        because: format!("no isotherm of {MATRIX}"),
-    })?;
-    Ok((isotherm.law, |at| {
-        Temperature::from_celsius(at.celsius().clamp(MATRIX_RANGE.0, MATRIX_RANGE.1))
-    }))
+fn matrix_law() -> Result<SorptionLaw, PhysicsError> {
+    let because = || format!("no isotherm of {MATRIX}");
+    let none = || PhysicsError::Impossible { what: "sorption", because: because() };
+    isotherm_of(MATRIX).map(|isotherm| isotherm.law).ok_or_else(none)
+}
+
+fn within_measured(at: Temperature) -> Temperature {
+    Temperature::from_celsius(at.celsius().clamp(MATRIX_RANGE.0, MATRIX_RANGE.1))
 }
 
 fn matrix_moisture(activity: f64, at: Temperature) -> Result<f64, PhysicsError> {
-    let (law, held) = matrix_law()?;
-    law.moisture(activity.clamp(0.0, MOST_ACTIVITY), held(at))
+    matrix_law()?.moisture(activity.clamp(0.0, MOST_ACTIVITY), within_measured(at))
 }
 
 fn matrix_activity(water: f64, matrix: f64, at: Temperature) -> Result<f64, PhysicsError> {
-    let (law, held) = matrix_law()?;
     if matrix <= 0.0 || water >= matrix * matrix_moisture(MOST_ACTIVITY, at)? {
         return Ok(1.0);
     }
-    law.activity(water / matrix, held(at))
+    matrix_law()?.activity(water / matrix, within_measured(at))
 }
 
 #[cfg(test)]
