@@ -15,7 +15,7 @@ use super::part::{Parting, crowding, dry, part};
 use super::{Batch, EnergyBalance, Point, ProcessError, Run, Settings, Trace};
 use crate::physics::settling::batch::{Vessel, left_after};
 use crate::physics::settling::{Liquid, Suspension, relative_force};
-use crate::quantity::{Acceleration, Density, Mass, Time};
+use crate::quantity::{Acceleration, Density, Mass, RotationSpeed, Time};
 
 /// The name of the process.
 pub const NAME: &str = "spin";
@@ -39,6 +39,16 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
     let outer = settings.length("outer_radius")?;
     let depth = settings.length("liquid_depth")?;
     let rotation = settings.rotation("rotation")?;
+    if let Some(limit) = settings.optional("rotation_limit")
+        && rotation.si() > limit
+    {
+        let because = format!(
+            "{:.0} rpm are asked of a rotor that may turn at {:.0} rpm",
+            rotation.rpm(),
+            RotationSpeed::from_si(limit).rpm()
+        );
+        return Err(ProcessError::CannotWork { process: NAME, because });
+    }
     let force = relative_force(rotation, outer - depth * 0.5)?;
     let vessel = Vessel::Rotor { rotation, inner: outer - depth, outer };
     let mut run = separate(feed, settings, vessel, force)?;
