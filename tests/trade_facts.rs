@@ -57,3 +57,12 @@ fn a_laboratory_centrifuge_of_this_kind_reaches_about_27_000_g() {
     let force = relative_force(rotation, radius).unwrap().standard_gravities();
     assert!((force / 27_000.0 - 1.0).abs() < 0.05, "{force}");
 }
+
+#[test]
+fn a_laboratory_rotor_stator_reaches_about_18_000_rpm() {
+    // Common practice, no source.
+    let knowledge = Knowledge::embedded().unwrap();
+    let rotation = knowledge.appliances["rotor-stator"].values["rotation"].estimate;
+    let rpm = RotationSpeed::from_si(rotation.high()).rpm();
+    assert!((rpm / 18_000.0 - 1.0).abs() < 0.15, "{rpm}");
+}

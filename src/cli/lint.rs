@@ -17,13 +17,17 @@ use crate::report::{Document, Table};
 ///
 /// Without a path the built-in knowledge is checked. A folder named `knowledge`, or one that holds
 /// knowledge entries, is checked as knowledge; other files are told apart by what they hold. Exits
-/// with 1 when there is a finding.
+/// with 1 when there is an error.
 #[derive(Debug, clap::Args)]
 #[command(after_help = EXAMPLES)]
 pub(crate) struct LintArgs {
     /// Files or folders
     #[arg(value_name = "PATH")]
     paths: Vec<PathBuf>,
+
+    /// Count warnings as faults
+    #[arg(long)]
+    strict: bool,
 }
 
 const EXAMPLES: &str = "\
@@ -74,7 +78,7 @@ pub(crate) fn run(args: &LintArgs, context: &mut Context<'_>) -> anyhow::Result<
             found.extend(findings.into_iter().map(|finding| (finding, file.text.clone())));
         }
     }
-    show(&found, files, context)
+    show(&found, files, args.strict, context)
 }
 
 /// Tells knowledge files from recipes and kitchens.
@@ -145,6 +149,7 @@ fn check(file: &load::File, knowledge: &Knowledge) -> Vec<Finding> {
 fn show(
     found: &[(Finding, String)],
     files: usize,
+    strict: bool,
     context: &mut Context<'_>,
 ) -> anyhow::Result<Outcome> {
     for (finding, text) in found {
@@ -158,7 +163,8 @@ fn show(
     document.table(table);
     let json: Vec<FindingJson> = found.iter().map(|(f, text)| finding_json(f, text)).collect();
     context.report(&document, &json)?;
-    Ok(if found.is_empty() { Outcome::Done } else { Outcome::SaysNo })
+    let faulty = errors > 0 || (strict && !found.is_empty());
+    Ok(if faulty { Outcome::SaysNo } else { Outcome::Done })
 }
 
 fn finding_json(finding: &Finding, text: &str) -> FindingJson {

@@ -4,6 +4,7 @@
 
 use std::process::{Command, Output};
 
+mod adapt;
 mod calc;
 
 /// What a run of the program left behind.

@@ -1,0 +1,194 @@
+//! The main job: numbers move in the physically right direction, and nothing is lost on the way.
+
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops at the first fault")]
+
+use standin::advisor::{Adaptation, Advice, Bench, Method, Sampler, adapt};
+use standin::kitchen::Kitchen;
+use standin::knowledge::Knowledge;
+use standin::process::Component;
+use standin::quantity::Measures;
+use standin::recipe::Recipe;
+
+const RECIPE: &str = r#"
+title = "Treacle"
+[[ingredient]]
+id = "juice"
+food = "pear-juice"
+amount = "AMOUNT"
+brix = "12 °Brix"
+[[step]]
+technique = "vacuum-concentration"
+uses = ["juice"]
+makes = "treacle"
+[step.targets]
+soluble-solids = "60 °Brix"
+"#;
+
+const KITCHEN: &str = r#"
+name = "bench"
+altitude = "ALTITUDE"
+supplies = ["cotton-cloth"]
+[appliances.electric-hob]
+power = "POWER"
+[appliances.wide-pan]
+diameter = "DIAMETER"
+volume = "4 L"
+[appliances.fan]
+[appliances.thermometer-probe]
+[appliances.freezer]
+temperature = "FREEZER"
+[appliances.refrigerator]
+[appliances.sieve]
+[appliances.scale]
+"#;
+
+/// What is varied, as a user would write it.
+#[derive(Clone, Copy)]
+struct Case {
+    amount: &'static str,
+    altitude: &'static str,
+    power: &'static str,
+    diameter: &'static str,
+    freezer: &'static str,
+}
+
+const USUAL: Case = Case {
+    amount: "2 kg",
+    altitude: "20 m",
+    power: "1.8 kW",
+    diameter: "26 cm",
+    freezer: "-18 °C",
+};
+
+fn adapted(case: Case, samples: usize) -> Adaptation {
+    let knowledge = Knowledge::embedded().unwrap();
+    let kitchen = KITCHEN
+        .replace("ALTITUDE", case.altitude)
+        .replace("POWER", case.power)
+        .replace("DIAMETER", case.diameter)
+        .replace("FREEZER", case.freezer);
+    let kitchen = Kitchen::read(&kitchen, "kitchen", &knowledge).unwrap();
+    let recipe = RECIPE.replace("AMOUNT", case.amount);
+    let recipe = Recipe::read(&recipe, "recipe", &knowledge, Measures::Metric).unwrap();
+    let sampler = Sampler::new(samples, 1);
+    adapt(&recipe, &Bench { knowledge: &knowledge, kitchen: &kitchen, sampler: &sampler }).unwrap()
+}
+
+fn route<'a>(adaptation: &'a Adaptation, id: &str) -> &'a Method {
+    let Advice::Professional(advice) = &adaptation.steps[0].advice else { panic!("no advice") };
+    let found = advice.routes.iter().find(|route| route.id == id);
+    found.unwrap_or_else(|| panic!("{id} is not open: {:?}", advice.ruled_out))
+}
+
+/// Time of the last move and cooked flavour of a route, at the median.
+fn boiled(case: Case, id: &str) -> (f64, f64) {
+    let adaptation = adapted(case, 100);
+    let method = route(&adaptation, id);
+    let time = method.moves.last().unwrap().time.unwrap().typical();
+    let cooked = method.score.comparisons.iter().find(|c| c.attribute == "cooked-flavour");
+    (time, cooked.unwrap().home.typical())
+}
+
+#[test]
+fn a_stronger_burner_boils_down_faster() {
+    let weak = boiled(USUAL, "wide-pan-boil");
+    let strong = boiled(Case { power: "3 kW", ..USUAL }, "wide-pan-boil");
+    assert!(strong.0 < 0.7 * weak.0, "{strong:?} {weak:?}");
+    assert!(strong.1 < weak.1, "less time near the boil cooks less");
+}
+
+#[test]
+fn a_wider_pan_evaporates_faster_below_the_boil() {
+    let narrow = boiled(Case { diameter: "20 cm", ..USUAL }, "warm-pan-fan");
+    let wide = boiled(Case { diameter: "32 cm", ..USUAL }, "warm-pan-fan");
+    assert!(wide.0 < 0.7 * narrow.0, "{wide:?} {narrow:?}");
+}
+
+#[test]
+fn high_up_the_liquid_boils_cooler_and_tastes_less_cooked() {
+    let low = adapted(USUAL, 100);
+    let high = adapted(Case { altitude: "2500 m", ..USUAL }, 100);
+    let hottest = |adaptation: &Adaptation| {
+        let method = route(adaptation, "wide-pan-boil");
+        method.simulated.range(|_, made| Some(made.heat.hottest.celsius())).unwrap().typical()
+    };
+    // 60 °Brix at sea level boils near 103 °C; 2,500 m lowers the boil by about 8 K.
+    assert!((102.0..105.0).contains(&hottest(&low)), "{}", hottest(&low));
+    assert!((7.0..9.5).contains(&(hottest(&low) - hottest(&high))));
+    let (at_sea, up_high) = (
+        boiled(USUAL, "wide-pan-boil").1,
+        boiled(Case { altitude: "2500 m", ..USUAL }, "wide-pan-boil").1,
+    );
+    assert!(up_high < at_sea);
+}
+
+#[test]
+fn a_colder_freezer_gives_a_stronger_drip() {
+    let strength = |freezer| {
+        let adaptation = adapted(Case { freezer, ..USUAL }, 100);
+        let method = route(&adaptation, "freeze-and-drip");
+        let share = |_: &_, made: &standin::process::Batch| Some(made.contents.soluble_solids());
+        method.simulated.range(share).unwrap().typical()
+    };
+    assert!(strength("-20 °C") > strength("-8 °C") + 0.02);
+}
+
+#[test]
+fn more_juice_takes_longer_and_more_is_made() {
+    let one = adapted(Case { amount: "1 kg", ..USUAL }, 100);
+    let three = adapted(Case { amount: "3 kg", ..USUAL }, 100);
+    let time = |a: &Adaptation| route(a, "wide-pan-boil").moves[0].time.unwrap().typical();
+    let made = |a: &Adaptation| a.makes_in_laboratory.unwrap().typical();
+    assert!(time(&three) > 2.0 * time(&one));
+    assert!((made(&three) / made(&one) - 3.0).abs() < 0.05);
+}
+
+#[test]
+fn a_lower_yield_grows_the_shopping_list() {
+    let adaptation = adapted(USUAL, 200);
+    let best = match &adaptation.steps[0].advice {
+        Advice::Professional(advice) => &advice.routes[0],
+        Advice::Plain(_) => panic!("no advice"),
+    };
+    let range =
+        best.simulated.range(|feed, made| Some(made.contents.solutes() / feed.contents.solutes()));
+    let kept = range.unwrap().typical();
+    let factor = adaptation.ingredients[0].factor;
+    assert!((factor * kept / 0.98 - 1.0).abs() < 0.1, "factor {factor}, kept {kept}");
+    let (home, laboratory) = (adaptation.makes.unwrap(), adaptation.makes_in_laboratory.unwrap());
+    assert!((home.typical() / laboratory.typical() - 1.0).abs() < 0.1);
+}
+
+#[test]
+fn every_route_conserves_mass() {
+    let adaptation = adapted(USUAL, 300);
+    let Advice::Professional(advice) = &adaptation.steps[0].advice else { panic!("no advice") };
+    for method in std::iter::once(&advice.laboratory).chain(&advice.routes) {
+        let simulated = &method.simulated;
+        for ((feed, made), balance) in
+            simulated.feeds.iter().zip(&simulated.products).zip(&simulated.balance)
+        {
+            let into = feed.contents + balance.added;
+            let out = made.contents + balance.vapour + balance.left_behind + balance.other;
+            for component in Component::ALL {
+                let gap = (into[component] - out[component]).abs();
+                assert!(gap < 1e-9, "{}: {component:?} {gap}", method.id);
+            }
+        }
+    }
+}
+
+#[test]
+fn the_same_input_gives_the_same_result() {
+    assert_eq!(format!("{:?}", adapted(USUAL, 50)), format!("{:?}", adapted(USUAL, 50)));
+}
+
+#[test]
+fn a_top_note_is_gone_after_the_first_few_per_cent() {
+    let adaptation = adapted(USUAL, 100);
+    let Advice::Professional(advice) = &adaptation.steps[0].advice else { panic!("no advice") };
+    let method = route(&adaptation, "wide-pan-boil");
+    assert!(advice.laboratory.score.comparisons.iter().any(|c| c.attribute == "aroma-top"));
+    let top = method.score.comparisons.iter().find(|c| c.attribute == "aroma-top").unwrap();
+    assert!(top.home.typical() < 0.05, "{:?}", top.home);
+}
