@@ -1,7 +1,8 @@
 //! Adapting a whole recipe: step by step, with yields carried back into the shopping list.
 
+use super::advice::{Method, StepAdvice, StepError};
 use super::feed::{FeedError, feeds};
-use super::step::{FoodOf, Method, StepAdvice, StepError, advise, advise_again};
+use super::step::{FoodOf, advise, advise_again};
 use super::{Bench, Verdict};
 use crate::estimate::Estimate;
 use crate::knowledge::{Knowledge, ValueMap};

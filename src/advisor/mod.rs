@@ -5,6 +5,7 @@
 //! rank, and put the whole recipe together.
 
 mod adapt;
+mod advice;
 mod caution;
 mod feed;
 mod matching;
@@ -17,6 +18,7 @@ mod step;
 mod wording;
 
 pub use adapt::{AdaptError, Adaptation, AdaptedIngredient, AdaptedStep, Advice, adapt};
+pub use advice::{Method, MoveAdvice, RuledOut, StepAdvice, StepError, Unknown};
 pub use caution::{Caution, Facts};
 pub use feed::{FeedError, feeds};
 pub use matching::{Fit, Missing, Need, fit};
@@ -25,7 +27,7 @@ pub use rank::{Ranked, rank, why_second};
 pub use sample::Sampler;
 pub use score::{Aim, Comparison, Goals, Score, Term, Verdict, score};
 pub use simulate::{Balance, Faulty, MoveRecord, Simulated, simulate};
-pub use step::{FoodOf, Method, MoveAdvice, RuledOut, StepAdvice, StepError, Unknown, advise};
+pub use step::{FoodOf, advise};
 pub use wording::instruction;
 
 /// Everything that a run of the adviser needs to know.

@@ -1,0 +1,127 @@
+//! Appliances, supplies and foods.
+
+use std::collections::BTreeMap;
+
+use super::super::Provenance;
+use super::ValueMap;
+
+/// Where an appliance is found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Found {
+    /// In homes.
+    Home,
+    /// In a laboratory or a professional kitchen.
+    Laboratory,
+    /// In both.
+    Both,
+}
+
+/// A kind of gear.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Appliance {
+    /// Id.
+    pub id: String,
+    /// Name as printed.
+    pub name: String,
+    /// Other names.
+    pub synonyms: Vec<String>,
+    /// What it is.
+    pub summary: String,
+    /// Where it is found.
+    pub found: Found,
+    /// Roles that it fills beside its own id.
+    pub fills: Vec<String>,
+    /// Its capabilities.
+    pub values: ValueMap,
+    /// Words that it sets.
+    pub modes: BTreeMap<String, String>,
+    /// Hazards.
+    pub hazards: Vec<String>,
+}
+
+impl Appliance {
+    /// Returns whether it goes by an id or fills a role.
+    pub fn serves_as(&self, role: &str) -> bool {
+        self.id == role || self.fills.iter().any(|filled| filled == role)
+    }
+}
+
+/// A consumable.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Supply {
+    /// Id.
+    pub id: String,
+    /// Name as printed.
+    pub name: String,
+    /// Other names.
+    pub synonyms: Vec<String>,
+    /// What it is.
+    pub summary: String,
+    /// Roles that it fills beside its own id.
+    pub fills: Vec<String>,
+    /// Whether every kitchen has it.
+    pub everyday: bool,
+    /// Values by parameter name.
+    pub values: ValueMap,
+    /// Allergens that it brings.
+    pub allergens: Vec<String>,
+    /// Hazards.
+    pub hazards: Vec<String>,
+}
+
+impl Supply {
+    /// Returns whether it goes by an id or fills a role.
+    pub fn serves_as(&self, role: &str) -> bool {
+        self.id == role || self.fills.iter().any(|filled| filled == role)
+    }
+}
+
+/// Mass shares of the edible portion; they add to one.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Shares {
+    /// Water.
+    pub water: f64,
+    /// Sugars.
+    pub sugars: f64,
+    /// Starch.
+    pub starch: f64,
+    /// Fibre.
+    pub fibre: f64,
+    /// Protein.
+    pub protein: f64,
+    /// Fat.
+    pub fat: f64,
+    /// Organic acids.
+    pub acid: f64,
+    /// Salt.
+    pub salt: f64,
+    /// Ethanol.
+    pub ethanol: f64,
+    /// What is left: other carbohydrate and minerals.
+    pub other: f64,
+}
+
+/// A food.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Food {
+    /// Id.
+    pub id: String,
+    /// Name as printed.
+    pub name: String,
+    /// Other names.
+    pub synonyms: Vec<String>,
+    /// The group.
+    pub group: String,
+    /// Composition of the edible portion.
+    pub shares: Shares,
+    /// Where the composition comes from.
+    pub provenance: Provenance,
+    /// How many numbers the composition states.
+    pub stated: usize,
+    /// Other values.
+    pub values: ValueMap,
+    /// Aroma compounds that carry its smell.
+    pub aromas: Vec<String>,
+    /// Allergens.
+    pub allergens: Vec<String>,
+}

@@ -1,0 +1,133 @@
+//! Appliances, supplies and foods, as written.
+
+use std::collections::BTreeMap;
+
+use serde::Deserialize;
+use toml::Spanned;
+
+use super::{Text, Values};
+
+/// A kind of gear.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenAppliance {
+    /// Id, in kebab case.
+    pub id: Text,
+    /// Name as printed.
+    pub name: String,
+    /// Other names.
+    #[serde(default)]
+    pub synonyms: Vec<Text>,
+    /// What it is.
+    pub summary: String,
+    /// `home`, `laboratory` or `both`.
+    pub found: Text,
+    /// Roles that it fills beside its own id: `hob`, `freezer`, `blender`.
+    #[serde(default)]
+    pub fills: Vec<Text>,
+    /// Its capabilities, by parameter name.
+    #[serde(default)]
+    pub values: Values,
+    /// Words that it sets: the heat source, the cooling medium.
+    #[serde(default)]
+    pub modes: BTreeMap<Text, Text>,
+    /// Hazards.
+    #[serde(default)]
+    pub hazards: Vec<Text>,
+    /// The source of its values, where a value names none.
+    pub source: Option<Text>,
+    /// Page, table or figure in it.
+    pub locator: Option<String>,
+}
+
+/// A consumable.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenSupply {
+    /// Id, in kebab case.
+    pub id: Text,
+    /// Name as printed.
+    pub name: String,
+    /// Other names.
+    #[serde(default)]
+    pub synonyms: Vec<Text>,
+    /// What it is and what to look for when buying.
+    pub summary: String,
+    /// Roles that it fills beside its own id.
+    #[serde(default)]
+    pub fills: Vec<Text>,
+    /// Whether every kitchen has it.
+    #[serde(default)]
+    pub everyday: bool,
+    /// Values by parameter name: price, opening, density.
+    #[serde(default)]
+    pub values: Values,
+    /// Allergens that it brings.
+    #[serde(default)]
+    pub allergens: Vec<String>,
+    /// Hazards.
+    #[serde(default)]
+    pub hazards: Vec<Text>,
+    /// The source of its values, where a value names none.
+    pub source: Option<Text>,
+    /// Page, table or figure in it.
+    pub locator: Option<String>,
+}
+
+/// A food.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenFood {
+    /// Id, in kebab case.
+    pub id: Text,
+    /// Name as printed.
+    pub name: String,
+    /// Other names.
+    #[serde(default)]
+    pub synonyms: Vec<Text>,
+    /// The group: juice, fruit, vegetable, dairy, meat, …
+    pub group: Text,
+    /// Mass shares in g per 100 g of edible portion.
+    pub composition: Spanned<WrittenComposition>,
+    /// Other values by name: pH, freezing point, particle sizes, refuse.
+    #[serde(default)]
+    pub values: Values,
+    /// Aroma compounds that carry its smell.
+    #[serde(default)]
+    pub aromas: Vec<Text>,
+    /// Allergens by the lists of the EU and the US.
+    #[serde(default)]
+    pub allergens: Vec<String>,
+    /// Where the composition comes from.
+    pub source: Option<Text>,
+    /// Record, page or table in it.
+    pub locator: Option<String>,
+}
+
+/// Mass shares in g per 100 g; carbohydrate is the sum of sugars, starch and fibre and the rest.
+#[derive(Debug, Clone, Copy, Default, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct WrittenComposition {
+    /// Water.
+    pub water: f64,
+    /// Protein.
+    pub protein: f64,
+    /// Fat.
+    pub fat: f64,
+    /// Carbohydrate by difference, fibre included.
+    pub carbohydrate: f64,
+    /// Sugars, part of carbohydrate.
+    pub sugars: f64,
+    /// Starch, part of carbohydrate.
+    pub starch: f64,
+    /// Fibre, part of carbohydrate.
+    pub fibre: f64,
+    /// Organic acids, part of carbohydrate.
+    pub acid: f64,
+    /// Ash, salt included.
+    pub ash: f64,
+    /// Salt, part of ash.
+    pub salt: f64,
+    /// Ethanol.
+    pub ethanol: f64,
+}
