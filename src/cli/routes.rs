@@ -149,15 +149,11 @@ fn recipe(
 
 /// Splits "2 kg pear juice" into amount and food.
 fn split_feed(text: &str) -> anyhow::Result<(String, String)> {
-    let mut words = text.split_whitespace();
-    match (words.next(), words.next()) {
-        (Some(number), Some(unit)) => {
-            let rest: Vec<&str> = words.collect();
-            if !rest.is_empty() {
-                return Ok((format!("{number} {unit}"), rest.join(" ")));
-            }
-        }
-        _ => {}
+    let words: Vec<&str> = text.split_whitespace().collect();
+    if let [number, unit, food @ ..] = words.as_slice()
+        && !food.is_empty()
+    {
+        return Ok((format!("{number} {unit}"), food.join(" ")));
     }
     let hint = "write an amount and a food, such as \"2 kg pear juice\"";
     Err(Failure::wrong_use(format!("`{text}` is no amount of a food")).hint(hint).into())
