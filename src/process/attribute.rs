@@ -2,9 +2,13 @@
 
 use super::{Batch, Component};
 use crate::knowledge::NoteClass;
+use crate::quantity::Temperature;
 
 /// Measures one attribute of a product made from a feed, in SI; `None` where it has no meaning.
 pub type Measure = fn(&Batch, &Batch) -> Option<f64>;
+
+/// The temperature at which water activity is told: that of published tables.
+const ACTIVITY_AT: Temperature = Temperature::from_celsius(25.0);
 
 /// Every attribute by id, in alphabetical order: feed and product to the result.
 pub const ATTRIBUTES: &[(&str, Measure)] = &[
@@ -42,6 +46,7 @@ pub const ATTRIBUTES: &[(&str, Measure)] = &[
         // Nothing that floats: finer than anything that can be seen.
         feed.pulp.map(|_| product.largest_particle().map_or(0.0, |size| size.metres()))
     }),
+    ("moisture", |_, product| Some(product.contents.share(Component::Water))),
     ("overrun", |_, product| Some(product.air)),
     ("pasteurised", |feed, product| {
         Some((product.heat.pasteurised - feed.heat.pasteurised).seconds().max(0.0))
@@ -66,6 +71,7 @@ pub const ATTRIBUTES: &[(&str, Measure)] = &[
     ("vitamin-c-kept", |feed, product| Some(product.heat.vitamin_c / feed.heat.vitamin_c)),
     ("volume-kept", |_, product| Some(product.volume_left)),
     ("warm-time", |feed, product| Some((product.heat.warm - feed.heat.warm).seconds().max(0.0))),
+    ("water-activity", |_, product| product.water_activity(ACTIVITY_AT).ok()),
     ("water-removed", |feed, product| {
         let gone = feed.contents[Component::Water] - product.contents[Component::Water];
         (feed.mass().si() > 0.0).then(|| gone / feed.mass().si())
