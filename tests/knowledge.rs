@@ -1,8 +1,14 @@
 //! The knowledge base as shipped, and what the lint says of broken files.
 
+use std::path::Path;
+
 use standin::finding::{Code, Finding};
-use standin::knowledge::load::{File, built_in};
+use standin::kitchen::Kitchen;
+use standin::knowledge::load::{File, built_in, folder};
 use standin::knowledge::{Knowledge, Layer};
+use standin::process::attribute::ATTRIBUTES;
+use standin::quantity::Measures;
+use standin::recipe::Recipe;
 
 /// Findings for one small file laid over the shipped knowledge.
 fn findings_of(text: &str) -> Vec<Finding> {
@@ -110,4 +116,156 @@ fn the_shipped_foods_are_many_and_their_shares_add_to_one() {
         let sum = macros + s.acid + s.salt + s.ethanol + s.other;
         assert!((sum - 1.0).abs() < 1e-9, "the shares of {} add to {sum}", food.id);
     }
+}
+
+/// Reads a kitchen against the shipped knowledge and returns its findings.
+fn kitchen_findings(text: &str) -> Vec<Finding> {
+    let knowledge = Knowledge::embedded().expect("the shipped knowledge links");
+    Kitchen::read(text, "kitchen.toml", &knowledge).err().unwrap_or_default()
+}
+
+/// Reads a recipe against the shipped knowledge and returns its findings.
+fn recipe_findings(text: &str) -> Vec<Finding> {
+    let knowledge = Knowledge::embedded().expect("the shipped knowledge links");
+    Recipe::read(text, "recipe.toml", &knowledge, Measures::Metric).err().unwrap_or_default()
+}
+
+/// Findings about a folder that is not there.
+fn folder_findings(path: &str) -> Vec<Finding> {
+    folder(Path::new(path)).err().map(|finding| vec![*finding]).unwrap_or_default()
+}
+
+type Check = fn(&str) -> Vec<Finding>;
+
+/// One broken text for every code: what must be said of it.
+const BROKEN: &[(Code, Check, &str)] = &[
+    (Code::UnreadableFile, folder_findings, "no/such/folder"),
+    (Code::Syntax, findings_of, "[[supply]\nid = 3"),
+    (
+        Code::UnknownKey,
+        findings_of,
+        "[[supply]]\nid = \"x\"\nname = \"x\"\nsummary = \"x\"\ncolour = \"red\"\n",
+    ),
+    (Code::MissingKey, findings_of, "[[supply]]\nid = \"x\"\nname = \"x\"\n"),
+    (
+        Code::Amount,
+        findings_of,
+        "[[supply]]\nid = \"x\"\nname = \"x\"\nsummary = \"x\"\n[supply.values]\n\
+         price = { typical = 1, unit = \"kg\", source = \"common practice\" }\n",
+    ),
+    (Code::ImpossibleValue, kitchen_findings, "name = \"x\"\npressure = \"3 bar\"\n"),
+    (
+        Code::UnknownName,
+        findings_of,
+        "[[supply]]\nid = \"x\"\nname = \"x\"\nsummary = \"x\"\nhazards = [\"no-such-hazard\"]\n",
+    ),
+    (
+        Code::DuplicateName,
+        findings_of,
+        "[[supply]]\nid = \"x\"\nname = \"muslin\"\nsummary = \"x\"\n",
+    ),
+    (
+        Code::EstimateOrder,
+        findings_of,
+        "[[supply]]\nid = \"x\"\nname = \"x\"\nsummary = \"x\"\n[supply.values]\n\
+         price = { low = 3, typical = 1, high = 4, unit = \"money\", source = \"common practice\" }\n",
+    ),
+    (
+        Code::MissingSource,
+        findings_of,
+        "[[supply]]\nid = \"x\"\nname = \"x\"\nsummary = \"x\"\n[supply.values]\n\
+         price = { typical = 1, unit = \"money\", source = \"estimate:\" }\n",
+    ),
+    (
+        Code::UnusedSource,
+        findings_of,
+        "[[source]]\nid = \"nobody-1900\"\nauthor = \"x\"\ntitle = \"x\"\nyear = 1900\nkind = \"book\"\n",
+    ),
+    (
+        Code::Composition,
+        findings_of,
+        "[[food]]\nid = \"f\"\nname = \"f\"\ngroup = \"juice\"\nsource = \"common practice\"\n\
+         composition = { water = 90.0, carbohydrate = 10.0, sugars = 20.0 }\n",
+    ),
+    (
+        Code::UnmeasuredGoal,
+        findings_of,
+        "[[goal]]\nid = \"g\"\nname = \"g\"\nsummary = \"g\"\nattribute = \"hottest\"\n\
+         reach = \"at most\"\ntarget = { typical = 1, unit = \"kg\", source = \"common practice\" }\n",
+    ),
+    (
+        Code::UnservedRoute,
+        findings_of,
+        "[[route]]\nid = \"r\"\nname = \"r\"\nsummary = \"r\"\nserves = [\"vacuum-concentration\"]\n\
+         hands_on = { typical = 1, unit = \"min\", source = \"common practice\" }\n\
+         [[route.move]]\nprocess = \"evaporate\"\nuses = [\"vacuum-evaporator\"]\ndo = \"x\"\n",
+    ),
+    (
+        Code::UnusedEntry,
+        findings_of,
+        "[[appliance]]\nid = \"x-gear\"\nname = \"x\"\nsummary = \"x\"\nfound = \"home\"\n",
+    ),
+    (
+        Code::BrandName,
+        findings_of,
+        "[[supply]]\nid = \"x\"\nname = \"x\"\nsummary = \"Gums such as Mixwell.\"\n",
+    ),
+    (
+        Code::RecipeGraph,
+        recipe_findings,
+        "title = \"x\"\nmakes = \"1 kg\"\n\
+         [[ingredient]]\nid = \"juice\"\nfood = \"pear-juice\"\namount = \"1 kg\"\n\
+         [[step]]\nwork = \"Stir.\"\nuses = [\"nothing\"]\nmakes = \"x\"\n",
+    ),
+];
+
+#[test]
+fn each_broken_text_is_found_out() {
+    for (code, check, text) in BROKEN {
+        let findings = check(text);
+        let found = findings.iter().any(|finding| finding.code == *code);
+        assert!(found, "no {} finding for {text:?} in {findings:#?}", code.text());
+    }
+}
+
+#[test]
+fn every_code_has_a_broken_text() {
+    for code in Code::ALL {
+        let covered = BROKEN.iter().any(|(broken, _, _)| broken == code);
+        assert!(covered, "no broken text for {}", code.text());
+    }
+}
+
+#[test]
+fn every_attribute_is_computed_and_every_computed_attribute_described() {
+    let knowledge = Knowledge::embedded().expect("the shipped knowledge links");
+    let computed: Vec<&str> = ATTRIBUTES.iter().map(|(id, _)| *id).collect();
+    let described: Vec<&str> = knowledge.attributes.keys().map(String::as_str).collect();
+    assert_eq!(computed, described, "both in alphabetical order");
+}
+
+#[test]
+fn cautions_are_short_and_speak_of_known_facts() {
+    const MOST_WORDS: usize = 60;
+    let knowledge = Knowledge::embedded().expect("the shipped knowledge links");
+    for hazard in knowledge.hazards.values() {
+        let words = hazard.caution.split_whitespace().count();
+        assert!(words <= MOST_WORDS, "{}: {words} words", hazard.id);
+        for condition in hazard.rules.iter().flat_map(|rule| &rule.when) {
+            assert!(FACTS.contains(&condition.fact.as_str()), "{}: {}", hazard.id, condition.fact);
+        }
+    }
+}
+
+/// The facts on which the advisor computes rules.
+const FACTS: [&str; 4] = ["alcohol_strength", "food_ph", "hottest_temperature", "warm_hours"];
+
+#[test]
+fn the_shipped_knowledge_is_broad_and_most_numbers_are_published() {
+    let counts = Knowledge::embedded().expect("the shipped knowledge links").counts();
+    assert!(counts.appliances >= 90, "{counts:?}");
+    assert!(counts.supplies >= 80, "{counts:?}");
+    assert!(counts.hazards >= 60, "{counts:?}");
+    assert!(counts.goals >= 35, "{counts:?}");
+    assert!(counts.published * 2 > counts.values, "{counts:?}");
 }

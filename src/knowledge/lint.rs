@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::brand;
 use super::{Entry, Kind, Knowledge, Layer, Move};
 use crate::finding::{Code, Finding};
 
@@ -12,6 +13,8 @@ pub fn lint(knowledge: &Knowledge, layer: &Layer) -> Vec<Finding> {
     unserved_routes(knowledge, layer, &mut findings);
     unused_gear(knowledge, layer, &mut findings);
     duplicated_names(knowledge, layer, &mut findings);
+    branded_words(knowledge, layer, &mut findings);
+    unmeasured_goals(knowledge, layer, &mut findings);
     findings
 }
 
@@ -95,6 +98,64 @@ fn duplicated_names(knowledge: &Knowledge, layer: &Layer, findings: &mut Vec<Fin
                 let message = format!("`{id}` and `{other}` both go by \"{word}\"");
                 findings.extend(place(layer, *kind, id, Code::DuplicateName, message));
             }
+        }
+    }
+}
+
+fn branded_words(knowledge: &Knowledge, layer: &Layer, findings: &mut Vec<Finding>) {
+    let mut report = |kind, id: &str, word: &str| {
+        let message = format!("\"{word}\" in `{id}` looks like a brand");
+        let found = place(layer, kind, id, Code::BrandName, message);
+        findings.extend(
+            found.map(|finding| finding.help("use a generic trade word, in small letters")),
+        );
+    };
+    for (Entry { kind, id, name }, synonyms) in &knowledge.entries() {
+        if *kind == Kind::Source {
+            continue;
+        }
+        let mut names = std::iter::once(name).chain(synonyms);
+        if let Some(word) = names.find_map(|name| brand::in_name(name)) {
+            report(*kind, id, word);
+        }
+    }
+    for (kind, id, text) in prose(knowledge) {
+        if let Some(word) = brand::in_prose(text) {
+            report(kind, id, word);
+        }
+    }
+}
+
+/// Sentences about entries, with the kind and the id of the entry.
+fn prose(knowledge: &Knowledge) -> Vec<(Kind, &str, &str)> {
+    let mut all: Vec<(Kind, &str, &str)> = Vec::new();
+    for technique in knowledge.techniques.values() {
+        let texts = [Some(&technique.summary), Some(&technique.achieves), technique.buy.as_ref()];
+        let texts = texts.into_iter().flatten();
+        all.extend(texts.map(|text| (Kind::Technique, technique.id.as_str(), text.as_str())));
+    }
+    all.extend(knowledge.routes.values().map(|e| (Kind::Route, &*e.id, &*e.summary)));
+    all.extend(knowledge.appliances.values().map(|e| (Kind::Appliance, &*e.id, &*e.summary)));
+    all.extend(knowledge.supplies.values().map(|e| (Kind::Supply, &*e.id, &*e.summary)));
+    all.extend(knowledge.goals.values().map(|e| (Kind::Goal, &*e.id, &*e.summary)));
+    all.extend(knowledge.hazards.values().map(|e| (Kind::Hazard, &*e.id, &*e.caution)));
+    all
+}
+
+/// A target in another dimension than its attribute can never be compared with a result.
+fn unmeasured_goals(knowledge: &Knowledge, layer: &Layer, findings: &mut Vec<Finding>) {
+    for goal in knowledge.goals.values() {
+        let Some(attribute) = knowledge.attributes.get(&goal.attribute) else { continue };
+        let (wanted, measured) = (goal.target.dimension, attribute.unit.dimension);
+        if wanted != measured {
+            let message = format!(
+                "the target of `{}` is a {} but `{}` is a {}",
+                goal.id,
+                wanted.word(),
+                attribute.id,
+                measured.word()
+            );
+            findings.extend(place(layer, Kind::Goal, &goal.id, Code::UnmeasuredGoal, message));
         }
     }
 }

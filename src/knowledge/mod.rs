@@ -4,6 +4,7 @@
 //! structs as written ([`written`]) to linked entries; a [`Knowledge`] is only handed out when no
 //! finding is an error.
 
+mod brand;
 mod count;
 mod entries;
 mod link;
