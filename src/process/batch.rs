@@ -151,6 +151,8 @@ pub struct Batch {
     pub volume_left: f64,
     /// Dissolved carbon dioxide or nitrous oxide.
     pub gas: Mass,
+    /// Pectin in the juice and the cell walls that no enzyme has split, as a share of the raw food's.
+    pub pectin: f64,
     /// Flavour taken up from what it was infused with, as a share of equilibrium.
     pub infused: f64,
     /// pH.
@@ -185,6 +187,7 @@ impl Batch {
             pores: 0.0,
             volume_left: 1.0,
             gas: Mass::ZERO,
+            pectin: 1.0,
             infused: 0.0,
             ph: NEUTRAL_PH,
             aroma: Markers::default(),

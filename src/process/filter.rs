@@ -11,7 +11,7 @@
 //! Sources: [`crate::physics::filtration`]; B. F. Ruth, Ind. Eng. Chem. 27:806, 1935.
 
 use super::heat::expose;
-use super::part::{Parting, dry, part};
+use super::part::{PACKING_PRESSURE, Parting, dry, part};
 use super::{Batch, EnergyBalance, Point, ProcessError, Run, Settings, Trace};
 use crate::knowledge::NoteClass;
 use crate::physics::filtration::strain::{CLOTH_DEVIATION, Medium, PAPER_DEVIATION};
@@ -23,9 +23,9 @@ pub const NAME: &str = "filter";
 const MEDIA: &[&str] = &["cloth", "paper", "sieve"];
 /// The pressure difference at which cake resistances are stated.
 const REFERENCE_PRESSURE: Pressure = Pressure::from_kilopascals(10.0);
-/// A cake squeezed by this pressure packs like a sediment at 1,000 g: 10 mm of particles 60 kg/m³
-/// heavier than the liquid press with 60 · 9.8 · 1000 · 0.01 Pa = 6 kPa.
-const PACKING_PRESSURE: Pressure = Pressure::from_kilopascals(6.0);
+/// Share of the cake resistance that is left when all pectin is split. Estimate: enzyme-treated fruit
+/// juices filter three to ten times faster.
+const RESISTANCE_WITHOUT_PECTIN: f64 = 0.2;
 /// Points of the drawn course.
 const POINTS: u32 = 16;
 
@@ -100,7 +100,8 @@ fn flow(
 ) -> Result<CakeFilter, ProcessError> {
     let filtrate = feed.volume()?.cubic_metres().max(1e-9);
     let laid = dry(feed).kilograms() * (1.0 - parting.left) / filtrate;
-    let resistance = settings.number("cake_resistance")?;
+    let pectin = RESISTANCE_WITHOUT_PECTIN + (1.0 - RESISTANCE_WITHOUT_PECTIN) * feed.pectin;
+    let resistance = settings.number("cake_resistance")? * pectin;
     let compressibility = settings.number("cake_compressibility")?;
     let alpha = compressible_resistance(resistance, REFERENCE_PRESSURE, pressure, compressibility)?;
     Ok(CakeFilter {

@@ -3,9 +3,19 @@
 //! What a parting leaves is fixed by three numbers: how much of the suspended dry matter stays in the
 //! clear stream, what sizes it has, and how much liquid the other stream holds per dry matter.
 
-use super::{Batch, Component, Contents, Pulp, Stream};
+use super::{Batch, Component, Contents, ProcessError, Pulp, Settings, Stream};
 use crate::physics::settling::SizeDistribution;
-use crate::quantity::Mass;
+use crate::quantity::{Length, Mass, Pressure};
+
+/// A cake squeezed by this pressure packs like a sediment at 1,000 g: 10 mm of particles 60 kg/m³
+/// heavier than the liquid press with 60 · 9.8 · 1000 · 0.01 Pa = 6 kPa.
+pub(super) const PACKING_PRESSURE: Pressure = Pressure::from_kilopascals(6.0);
+/// Pieces of crushed fruit: median size and geometric standard deviation. Estimate: a crusher or a
+/// coarse grater leaves pieces of 0.5-4 mm.
+const CRUSHED: (Length, f64) = (Length::from_millimetres(1.5), 2.5);
+/// Swollen cell walls over the juice around them [kg/m³]: dry walls of 1,500 kg/m³ swollen to
+/// one twentieth; estimate.
+const WALL_DENSITY_DIFFERENCE: f64 = 25.0;
 
 /// How a parting divides a batch.
 #[derive(Debug, Clone, Copy)]
@@ -47,6 +57,22 @@ pub(super) fn part(
     let mut rest_batch = Batch { contents: feed.contents - clear_batch.contents, ..*feed };
     rest_batch.pulp = feed.pulp.map(|pulp| Pulp { dry: pulp.dry * (1.0 - parting.left), ..pulp });
     [Stream { name: names.0, batch: clear_batch }, Stream { name: names.1, batch: rest_batch }]
+}
+
+/// Returns the batch with its pulp; a food that states none has its cell walls and starch for pulp.
+pub(super) fn pulp_or_tissue(feed: &Batch, settings: &Settings<'_>) -> Result<Batch, ProcessError> {
+    if feed.pulp.is_some() {
+        return Ok(*feed);
+    }
+    let insoluble = feed.contents[Component::Fibre] + feed.contents[Component::Starch];
+    let (median, deviation) = CRUSHED;
+    let pulp = Pulp {
+        dry: Mass::from_kilograms(insoluble),
+        sizes: SizeDistribution::new(median, deviation)?,
+        density_difference: WALL_DENSITY_DIFFERENCE,
+        water_holding: settings.number("tissue_water_holding")?,
+    };
+    Ok(Batch { pulp: Some(pulp), ..*feed })
 }
 
 /// Rounding may leave a component a hair below zero.

@@ -96,14 +96,7 @@ impl Stripping {
         if moved.is_some_and(|moved| moved < RECOMPUTE_KELVIN) {
             return Ok(());
         }
-        let pressure = saturation_pressure(at)?;
-        for (volatility, marker) in self.volatility.iter_mut().zip(batch.aroma.iter()) {
-            let law = AirWaterPartition {
-                at_25_c: marker.partition,
-                slope: TemperatureDifference::from_kelvin(marker.slope_kelvin),
-            };
-            *volatility = relative_volatility(law.at(at)?, at, pressure, WATER_DENSITY)?;
-        }
+        self.volatility = Volatilities::of(batch, at)?.0;
         self.at = Some(at);
         Ok(())
     }
@@ -123,4 +116,22 @@ fn oil_per_water(batch: &Batch) -> Result<f64, ProcessError> {
     let fat = batch.contents[Component::Fat] / OIL_DENSITY;
     let water = batch.contents[Component::Water] / WATER_DENSITY.si();
     Ok(if water > 0.0 { fat / water } else { 0.0 })
+}
+
+/// Relative volatilities of the markers of a batch over free, boiling water at a temperature.
+pub(super) struct Volatilities(pub [f64; crate::process::MAX_MARKERS]);
+
+impl Volatilities {
+    pub fn of(batch: &Batch, at: Temperature) -> Result<Self, ProcessError> {
+        let pressure = saturation_pressure(at)?;
+        let mut all = [0.0; crate::process::MAX_MARKERS];
+        for (volatility, marker) in all.iter_mut().zip(batch.aroma.iter()) {
+            let law = AirWaterPartition {
+                at_25_c: marker.partition,
+                slope: TemperatureDifference::from_kelvin(marker.slope_kelvin),
+            };
+            *volatility = relative_volatility(law.at(at)?, at, pressure, WATER_DENSITY)?;
+        }
+        Ok(Self(all))
+    }
 }

@@ -11,10 +11,11 @@
 //! activity by [`crate::physics::solutions`], volatility by Henry's law ([`crate::physics::aroma`]).
 
 mod heating;
-mod stripping;
 
+use super::stripping;
+
+use super::stripping::Stripping;
 use heating::{Flow, Heating};
-use stripping::Stripping;
 
 use super::heat::expose;
 use super::{Batch, Component, Contents, EnergyBalance, Point, ProcessError, Run, Settings, Trace};
