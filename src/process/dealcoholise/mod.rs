@@ -7,8 +7,8 @@
 //! water ([`crate::physics::ethanol_water`]) at the pressure of the room or the vessel, which for
 //! weak liquids is the law `c = c0 (V/V0)^beta` that P. Snitkjaer et al., Food Chemistry 237:234,
 //! 2017, found whatever the pot. Heat less what the vessel loses sets the rate of the boil; below
-//! it the air film does. A lid returns the vapour that its own loss of heat condenses, and lets
-//! little air in. In a baked dish the alcohol has to diffuse through the food to its surface.
+//! it the air film does. A lid returns the vapour that its own loss of heat condenses, most of it
+//! water, and lets little air in. In a baked dish the alcohol has to diffuse through the food to its surface.
 //! `flame` and `off-heat` are stated, not computed: USDA Table of Nutrient Retention Factors,
 //! Release 6, 2007.
 //!
