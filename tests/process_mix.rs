@@ -220,7 +220,7 @@ cases! {
     clusters_rise: "part-cold" ["globules" = "clusters"] { ("liquid_depth", 0.03, 0.3), ("time", 3600.0, 90000.0), ("layer_fat", 0.15, 0.3) } 0.5;
     cream_is_spun: "part-cold" ["way" = "spin"] { ("liquid_depth", 0.02, 0.05), ("outer_radius", 0.1, 0.2), ("rotation", 10.0, 100.0), ("time", 60.0, 1800.0), ("volume", 1e-4, 2e-3) } 0.3;
     mills_grind_frozen: "mill" ["cooling" = "frozen"] { ("power", 100.0, 800.0), ("limit_size", 5e-5, 5e-4), ("time_constant", 5.0, 60.0), ("time", 10.0, 120.0), ("milling_temperature", 200.0, 260.0) } 1.0;
-    mills_grind: "mill" [] { ("power", 100.0, 800.0), ("limit_size", 5e-5, 5e-4), ("time_constant", 5.0, 60.0), ("target_grain_size", 6e-4, 2e-3), ("highest_temperature", 334.0, 350.0) } 0.0;
+    mills_grind: "mill" [] { ("power", 100.0, 800.0), ("limit_size", 5e-5, 5e-4), ("time_constant", 5.0, 60.0), ("target_largest_grain", 6e-4, 2e-3), ("highest_temperature", 334.0, 350.0) } 0.0;
     blenders_shear: "shear" [] { ("power", 200.0, 900.0), ("limit_size", 2e-5, 2e-4), ("time_constant", 20.0, 200.0), ("time", 20.0, 300.0), ("volume", 5e-4, 2e-3) } 0.5;
     stones_shear: "shear" [] { ("power", 100.0, 200.0), ("limit_size", 1e-5, 2e-5), ("time_constant", 3600.0, 9000.0), ("time", 3600.0, 90000.0), ("highest_temperature", 334.0, 350.0) } 0.9;
     rotors_emulsify: "emulsify" [] { ("rotor_diameter", 0.01, 0.06), ("rotation", 50.0, 350.0), ("power", 100.0, 600.0), ("time", 30.0, 600.0) } 0.4;

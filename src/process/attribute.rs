@@ -26,12 +26,20 @@ pub const ATTRIBUTES: &[(&str, Measure)] = &[
     ("cooked-flavour", |feed, product| {
         Some((product.heat.cooked - feed.heat.cooked).seconds().max(0.0))
     }),
+    ("creams-after", |_, product| product.time_to_cream().map(|time| time.seconds())),
     ("dilution", |feed, product| {
         let mass = product.mass();
         (mass.si() > 0.0).then(|| (product.added - feed.added).si().max(0.0) / mass.si())
     }),
     ("droplet-size", |_, product| product.droplets.map(|sizes| sizes.median().metres())),
     ("end-temperature", |_, product| Some(product.temperature.kelvin())),
+    ("fat-left", |feed, product| {
+        (feed.contents[Component::Fat] > 0.0).then(|| product.contents.share(Component::Fat))
+    }),
+    ("fat-recovered", |feed, product| {
+        let before = feed.contents[Component::Fat];
+        (before > 0.0).then(|| product.contents[Component::Fat] / before)
+    }),
     ("firmness-kept", |feed, product| Some(product.heat.firmness / feed.heat.firmness)),
     ("frozen-share", |_, product| Some(product.ice.map_or(0.0, |ice| ice.frozen))),
     ("gas-dissolved", |_, product| {

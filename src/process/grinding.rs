@@ -75,7 +75,7 @@ fn running_time(
     feed: Length,
     settings: &Settings<'_>,
 ) -> Result<Time, ProcessError> {
-    let Some(target) = settings.optional("target_grain_size").map(Length::from_si) else {
+    let Some(target) = settings.optional("target_largest_grain").map(Length::from_si) else {
         return settings.time("time");
     };
     if target <= machine.limit && feed > machine.limit {

@@ -182,7 +182,7 @@ mod tests {
 
     #[test]
     fn a_target_sets_the_time_and_rests_keep_it_cool() {
-        let wanted = grinder().with("target_grain_size", 4e-4);
+        let wanted = grinder().with("target_largest_grain", 4e-4);
         assert!((told(&wanted, "grain_size") / 4e-4 - 1.0).abs() < 1e-6);
         let rested = wanted.clone().with("highest_temperature", 298.15);
         assert!(told(&rested, "end_temperature") <= 298.15 + 1e-6);
@@ -200,7 +200,7 @@ mod tests {
         assert!(grinder().run(&nuts).is_err());
         let cold = grinder().mode("cooling", "cryogen").with("milling_temperature", 173.15);
         assert!(cold.run(&nuts).is_ok());
-        let fine = grinder().with("target_grain_size", 1e-4).run(&spice());
+        let fine = grinder().with("target_largest_grain", 1e-4).run(&spice());
         assert!(matches!(fine, Err(ProcessError::CannotWork { .. })), "{fine:?}");
         let warm = grinder().with("highest_temperature", 290.0).run(&spice());
         assert!(matches!(warm, Err(ProcessError::CannotWork { .. })), "{warm:?}");

@@ -163,7 +163,7 @@ mod tests {
     fn what_cannot_be_is_refused() {
         let flour = food(&[(Component::Water, 12.0), (Component::Starch, 88.0)]);
         assert!(matches!(blender().run(&flour), Err(ProcessError::CannotWork { .. })));
-        let fine = blender().with("target_grain_size", 2e-5).run(&nuts());
+        let fine = blender().with("target_largest_grain", 2e-5).run(&nuts());
         assert!(matches!(fine, Err(ProcessError::CannotWork { .. })));
         let hot = blender().with("time", 1800.0).run(&nuts());
         assert!(matches!(hot, Err(ProcessError::CannotWork { .. })), "{hot:?}");

@@ -185,7 +185,8 @@ impl Pot {
         self.energy.lost += lost;
         self.time += time;
         let gone = Mass::from_kilograms(water);
-        let step = Step { temperature: state.temperature, ratio, gone, time };
+        let boiling = state.boiling.is_some();
+        let step = Step { temperature: state.temperature, ratio, gone, time, boiling };
         self.stripping.apply(&mut self.batch, &step)?;
         for (component, mass) in [(Component::Water, water), (Component::Ethanol, ethanol)] {
             self.batch.contents[component] -= mass;

@@ -49,7 +49,7 @@ pub(super) struct State {
     /// Latent heats of water and of ethanol.
     pub latent: (SpecificEnergy, SpecificEnergy),
     /// Heat that makes vapour; `None` when the air film sets the rate.
-    boiling: Option<Power>,
+    pub boiling: Option<Power>,
     /// Share of the vapour that a lid does not send back as drops.
     escapes: f64,
 }

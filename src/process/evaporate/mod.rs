@@ -12,12 +12,10 @@
 
 mod heating;
 
-use super::stripping;
-
-use super::stripping::Stripping;
 use heating::{Flow, Heating};
 
 use super::heat::expose;
+use super::stripping::{self, Stripping};
 use super::{Batch, Component, Contents, EnergyBalance, Point, ProcessError, Run, Settings, Trace};
 use crate::knowledge::NoteClass;
 use crate::physics::water::latent_heat_vaporisation;
