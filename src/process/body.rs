@@ -56,13 +56,14 @@ impl Body {
             ConductivityModel::Parallel,
         )?;
         let mixing = if is_vessel { settings.number("self_mixing")?.max(1.0) } else { 1.0 };
+        let spread = settings.number("conductivity_spread")?.max(0.1);
         Ok(Self {
             directions: if form == "stirred-vessel" { [None; 2] } else { directions },
             half_thickness: Length::from_metres(half),
             surface_per_volume: surface,
             density: batch.density()?,
             heat_capacity: batch.heat_capacity()?,
-            conductivity: at_rest * mixing,
+            conductivity: at_rest * (mixing * spread),
         })
     }
 

@@ -72,7 +72,8 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
         Some(power) => conductive.max(Time::from_seconds(heat.joules().abs() / power)),
         None => conductive,
     };
-    let rate = freezing_rate(one.body.half_thickness, time)?;
+    // The rate counts from the moment at which the surface starts to freeze.
+    let rate = freezing_rate(one.body.half_thickness, time * (1.0 - one.cooling_share()))?;
     let mut batch = *feed;
     batch.temperature = mean;
     batch.ice = Some(Ice {

@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 use super::{NAME, Pace};
 use crate::physics::atmosphere::HumidAir;
 use crate::physics::constants::GAS_CONSTANT;
-use crate::physics::drying::DryingSlab;
+use crate::physics::drying::{DryingSlab, volume_left};
 use crate::physics::evaporation::{Surroundings, drying_surface};
 use crate::physics::water::{latent_heat_vaporisation, saturation_pressure};
 use crate::process::{Batch, ProcessError, Settings};
@@ -56,9 +56,10 @@ pub(super) fn pace(
     let (surface, flux) = drying_surface(piece.along, activity, &air)?;
     let by_air = flux.si() * settings.share("exposed_share")? * piece.surface;
     let limited = by_air.min(heater_flux(medium, surface, &piece, settings)?);
+    let shrunk = mean_shrinkage(before, after)?;
     let slab = DryingSlab {
-        half_thickness: Length::from_metres(piece.depth),
-        dry_density: Density::from_si(dry / piece.volume),
+        half_thickness: Length::from_metres(piece.depth * shrunk),
+        dry_density: Density::from_si(dry / (piece.volume * shrunk)),
         moisture: before,
         equilibrium,
         diffusivity: diffusivity(air.air, settings)?,
@@ -74,6 +75,14 @@ pub(super) fn pace(
         critical: critical.max(end),
         equilibrium,
     })
+}
+
+/// Thickness over the fresh thickness, on average while diffusion sets the pace.
+///
+/// The piece shrinks by the water that it loses; the geometric mean of its moisture at the start and
+/// at the end stands for the way between.
+fn mean_shrinkage(before: f64, after: f64) -> Result<f64, ProcessError> {
+    Ok(volume_left(before, (before * after).sqrt(), 0.0)?)
 }
 
 /// A piece as the equal slab.
