@@ -7,6 +7,7 @@
 mod adapt;
 mod advice;
 mod caution;
+mod facts;
 mod feed;
 mod matching;
 mod plan;
@@ -19,7 +20,8 @@ mod wording;
 
 pub use adapt::{AdaptError, Adaptation, AdaptedIngredient, AdaptedStep, Advice, adapt};
 pub use advice::{Method, MoveAdvice, RuledOut, StepAdvice, StepError, Unknown};
-pub use caution::{Caution, Facts};
+pub use caution::{Caution, cautions, fires};
+pub use facts::{Facts, facts};
 pub use feed::{FeedError, feeds};
 pub use matching::{Fit, Missing, Need, fit};
 pub use plan::{Plan, PlanError, Slot, Sources};

@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 
 use super::advice::{Method, MoveAdvice, RuledOut, StepAdvice, StepError, Unknown};
-use super::caution::{cautions, facts};
+use super::caution::cautions;
+use super::facts::facts;
 use super::matching::{Fit, fit};
 use super::plan::Sources;
 use super::rank::{Ranked, rank, why_second};
@@ -162,7 +163,7 @@ impl Context<'_> {
             name: self.technique.name.clone(),
             summary: self.technique.achieves.clone(),
             moves: self.move_advice(&plans, &simulated, labels, None),
-            cautions: cautions(hazards, &facts(&simulated), knowledge),
+            cautions: cautions(hazards, &facts(&simulated, &plans, &place, knowledge), knowledge),
             simulated,
             score: own,
             loses: Vec::new(),
@@ -212,13 +213,19 @@ impl Context<'_> {
         );
         let labels = appliances.iter().map(|owned| labels(owned.iter().copied())).collect();
         let hazards = route.hazards.iter().chain(gear_hazards(route, &appliances, bench.knowledge));
+        let known = facts(&simulated, &plans, place, bench.knowledge);
+        let cautions = cautions(hazards, &known, bench.knowledge);
+        if let Some(refused) = cautions.iter().find(|caution| caution.refuses) {
+            let says = refused.computed.clone().unwrap_or_else(|| refused.text.clone());
+            return Ok(Err(closed(Vec::new(), Some(format!("refused, {}: {says}", refused.name)))));
+        }
         let unknown = self.unknown(&plans, &simulated);
         Ok(Ok(Method {
             id: route.id.clone(),
             name: route.name.clone(),
             summary: route.summary.clone(),
             moves: self.move_advice(&plans, &simulated, labels, Some(bench.kitchen)),
-            cautions: cautions(hazards, &facts(&simulated), bench.knowledge),
+            cautions,
             simulated,
             score,
             loses: route.loses.clone(),

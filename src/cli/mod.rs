@@ -14,6 +14,7 @@ mod calc;
 pub mod context;
 pub mod failure;
 mod files;
+mod hazards;
 mod lint;
 mod routes;
 mod show;
@@ -55,6 +56,7 @@ enum Command {
     Adapt(adapt::AdaptArgs),
     Routes(routes::RoutesArgs),
     Show(show::ShowArgs),
+    Hazards(hazards::HazardsArgs),
     Lint(lint::LintArgs),
     /// Ask the physics alone: boiling points, settling times, lethality, cooling and more
     Calc(calc::CalcArgs),
@@ -109,6 +111,7 @@ fn dispatch(command: &Command, context: &mut Context<'_>) -> anyhow::Result<Outc
         Command::Adapt(args) => adapt::run(args, context),
         Command::Routes(args) => routes::run(args, context),
         Command::Show(args) => show::run(args, context),
+        Command::Hazards(args) => hazards::run(args, context),
         Command::Lint(args) => lint::run(args, context),
         Command::Calc(args) => calc::run(args, context),
     }

@@ -127,7 +127,7 @@ fn caution_box(caution: &Caution) -> Box_ {
     if let Some(defer) = &caution.defer {
         lines.push(defer.clone().into());
     }
-    Box_ { signal, hazard: caution.hazard.replace('-', " "), lines }
+    Box_ { signal, hazard: caution.name.clone(), lines }
 }
 
 fn step(document: &mut Document, number: usize, step: &AdaptedStep, setting: &Setting<'_>) {
@@ -351,12 +351,7 @@ pub(super) fn attribute_name(id: &str, knowledge: &Knowledge) -> String {
 fn runner_up(other: &Method, advice: &StepAdvice) -> Item {
     let reason = advice.reasons.get(&other.id).map_or("", String::as_str);
     let time = other.simulated.time().map_or(String::new(), |time| shown::time(&time));
-    let refused = other.cautions.iter().any(|caution| caution.refuses);
-    let mut text = Text::new().strong(other.name.clone()).plain(format!(" ({time}): {reason}"));
-    if refused {
-        text = text.plain("; refused as unsafe");
-    }
-    Item::new(text)
+    Item::new(Text::new().strong(other.name.clone()).plain(format!(" ({time}): {reason}")))
 }
 
 fn ruled_out(document: &mut Document, advice: &StepAdvice) {

@@ -66,7 +66,7 @@ fn method(document: &mut Document, place: &str, method: &Method) {
     document.paragraph(method.summary.clone());
     document.numbered(method.moves.iter().map(|one| move_item(one, &one.supplies)));
     for caution in &method.cautions {
-        let mut text = Text::new().strong(format!("{}: ", caution.hazard.replace('-', " ")));
+        let mut text = Text::new().strong(format!("{}: ", caution.name));
         if let Some(computed) = &caution.computed {
             text = text.strong(format!("{computed} "));
         }

@@ -173,6 +173,16 @@ fn hazard(document: &mut Document, id: &str, k: &Knowledge) {
     document.facts([Fact::new("Source", source(&hazard.provenance, k))]);
 }
 
+/// Writes a list of hazards, each with its limits.
+pub fn hazards(hazards: &[&crate::knowledge::Hazard], knowledge: &Knowledge) -> Document {
+    let mut document = Document::new("What can hurt someone");
+    for one in hazards {
+        document.section(format!("{}: {}", one.signal, one.name));
+        hazard(&mut document, &one.id, knowledge);
+    }
+    document
+}
+
 fn process(document: &mut Document, id: &str, k: &Knowledge) {
     let Some(process) = k.processes.get(id) else { return };
     document.paragraph(process.summary.clone());

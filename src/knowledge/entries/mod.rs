@@ -248,6 +248,8 @@ pub struct Hazard {
     pub caution: String,
     /// Whom to ask.
     pub defer: Option<String>,
+    /// Whether its rules are computed for every method.
+    pub everywhere: bool,
     /// Computed rules.
     pub rules: Vec<Rule>,
     /// Improvisations that are refused by name.

@@ -113,6 +113,7 @@ impl Linker<'_> {
             signal: written.signal.get_ref().clone(),
             caution: written.caution.clone(),
             defer: written.defer.clone(),
+            everywhere: written.everywhere,
             rules,
             refuses: written.refuses.clone(),
             provenance,

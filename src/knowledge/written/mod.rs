@@ -245,6 +245,9 @@ pub struct WrittenHazard {
     pub caution: String,
     /// Whom to ask: local code, tested procedure, licence.
     pub defer: Option<String>,
+    /// Whether its rules are computed for every method, not only where it is named.
+    #[serde(default)]
+    pub everywhere: bool,
     /// Rules that are computed; without any the caution is printed wherever the hazard is named.
     #[serde(default)]
     pub rule: Vec<WrittenRule>,

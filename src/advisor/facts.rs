@@ -1,0 +1,110 @@
+//! Facts about a method, on which the rules of hazards are computed.
+
+use std::collections::BTreeMap;
+
+use super::{Plan, Simulated};
+use crate::estimate::Estimate;
+use crate::kitchen::Place;
+use crate::knowledge::Knowledge;
+use crate::physics::constants::{ETHANOL_MOLAR_MASS, GAS_CONSTANT};
+use crate::process::{Batch, Component};
+use crate::quantity::Temperature;
+
+/// Facts about a method, at the careful end of their range, in SI by name.
+pub type Facts = BTreeMap<String, f64>;
+
+/// Nine samples in ten lie on the safe side of a fact where more is worse.
+const CAREFUL_HIGH: f64 = 0.9;
+/// Nine samples in ten lie on the safe side of a fact where less is worse.
+const CAREFUL_LOW: f64 = 0.1;
+/// Oxygen in fresh air, as a volume share: US Standard Atmosphere 1976.
+const FRESH_OXYGEN: f64 = 0.2095;
+/// Water activity of what is stored is asked at the temperature of a room.
+const STORAGE: Temperature = Temperature::from_celsius(20.0);
+/// What a move tells of the gas that it gives off, as volume over the volume of the room.
+const GAS_PER_ROOM: &str = "gas_per_room";
+/// Words of modes by which a move gives off carbon dioxide.
+const CARBON_DIOXIDE_WORDS: [&str; 2] = ["dry-ice", "carbon-dioxide"];
+
+/// Returns the facts of a method in a room.
+///
+/// Numbers that a move tells are facts by their own name, where the knowledge base declares it.
+pub fn facts(
+    simulated: &Simulated,
+    plans: &[Plan<'_>],
+    place: &Place,
+    knowledge: &Knowledge,
+) -> Facts {
+    let mut facts = of_food(simulated);
+    for record in &simulated.moves {
+        for (name, values) in &record.told {
+            let declared = knowledge.quantities.contains_key(*name);
+            let range = Estimate::of_results(values).filter(|_| declared);
+            if let Some(range) = range {
+                let worst = range.quantile(CAREFUL_HIGH);
+                let fact = facts.entry((*name).to_owned()).or_insert(worst);
+                *fact = fact.max(worst);
+            }
+        }
+    }
+    let gas = simulated.moves.iter().filter_map(|record| record.told.get(GAS_PER_ROOM));
+    let gas: f64 = gas
+        .filter_map(|values| Estimate::of_results(values))
+        .map(|range| range.quantile(CAREFUL_HIGH))
+        .sum();
+    if gas > 0.0 {
+        facts.insert("oxygen_left".to_owned(), FRESH_OXYGEN * (-gas).exp());
+        let words = plans.iter().flat_map(|plan| plan.modes.values());
+        if words.into_iter().any(|word| CARBON_DIOXIDE_WORDS.contains(&word.as_str())) {
+            facts.insert("carbon_dioxide_in_room".to_owned(), 1.0 - (-gas).exp());
+        }
+    }
+    if let Some(share) = alcohol_vapour(simulated, place) {
+        facts.insert("alcohol_vapour_in_room".to_owned(), share);
+    }
+    facts
+}
+
+/// Facts about the food itself.
+fn of_food(simulated: &Simulated) -> Facts {
+    let mut facts = Facts::new();
+    let mut worst = |name: &str, end: f64, of: &dyn Fn(&Batch, &Batch) -> Option<f64>| {
+        if let Some(range) = simulated.range(of) {
+            facts.insert(name.to_owned(), range.quantile(end));
+        }
+    };
+    worst("warm_hours", CAREFUL_HIGH, &|feed, product| {
+        Some((product.heat.warm - feed.heat.warm).si())
+    });
+    worst("hottest_temperature", CAREFUL_LOW, &|_, product| Some(product.heat.hottest.kelvin()));
+    worst("food_ph", CAREFUL_HIGH, &|_, product| Some(product.ph));
+    worst("alcohol_strength", CAREFUL_HIGH, &|_, product| Some(product.alcohol_by_volume()));
+    worst("pasteurised_time", CAREFUL_LOW, &|_, product| Some(product.heat.pasteurised.si()));
+    worst("sterilised_time", CAREFUL_LOW, &|_, product| Some(product.heat.sterilised.si()));
+    worst("stored_water_activity", CAREFUL_HIGH, &|_, product| {
+        product.water_activity_of_solution(STORAGE).ok()
+    });
+    facts
+}
+
+/// Ethanol in the air of the room as a volume share, once the vapour is spread evenly: at most all of it
+/// at once, at least the balance of release and air changes.
+fn alcohol_vapour(simulated: &Simulated, place: &Place) -> Option<f64> {
+    let each = simulated.balance.iter().zip(simulated.feeds.iter().zip(&simulated.products));
+    let shares: Vec<f64> = each
+        .map(|(balance, (feed, product))| {
+            let mass = balance.vapour[Component::Ethanol];
+            let kelvin = place.room_temperature.kelvin();
+            let molar_volume = GAS_CONSTANT * kelvin / place.pressure.pascals();
+            let volume = mass / ETHANOL_MOLAR_MASS * molar_volume;
+            let at_once = volume / place.room_volume.cubic_metres();
+            let hours = (product.elapsed - feed.elapsed).hours().max(f64::MIN_POSITIVE);
+            let changes = place.air_changes.per_hour() * hours;
+            // A steady release into a ventilated room: (1 - exp(-n t)) / (n t) of it is still there.
+            let still_there = if changes > 0.0 { -(-changes).exp_m1() / changes } else { 1.0 };
+            at_once * still_there
+        })
+        .collect();
+    let worst = Estimate::of_results(&shares)?.quantile(CAREFUL_HIGH);
+    (worst > 0.0).then_some(worst)
+}

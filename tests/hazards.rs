@@ -1,0 +1,66 @@
+//! Computed hazards fire exactly where their limit says.
+
+#![allow(clippy::unwrap_used, reason = "a test stops at the first fault")]
+
+use standin::advisor::{Facts, fires};
+use standin::knowledge::{Condition, Knowledge, Rule};
+
+/// How far to either side of a limit the rule is tried, as a share of the limit.
+const STEP: f64 = 1e-6;
+
+/// A fact well inside a condition, and just outside and just inside each of its limits.
+fn inside(condition: &Condition) -> f64 {
+    let limit = |value: &Option<standin::knowledge::Value>| value.as_ref().map(|v| v.typical());
+    match (limit(&condition.above), limit(&condition.below)) {
+        (Some(above), Some(below)) => f64::midpoint(above, below),
+        (Some(above), None) => above * (1.0 + STEP) + STEP,
+        (None, Some(below)) => below * (1.0 - STEP) - STEP,
+        (None, None) => unreachable!("a condition has a limit"),
+    }
+}
+
+fn all_inside(rule: &Rule) -> Facts {
+    rule.when.iter().map(|condition| (condition.fact.clone(), inside(condition))).collect()
+}
+
+#[test]
+fn each_rule_fires_exactly_where_its_limit_says() {
+    let knowledge = Knowledge::embedded().unwrap();
+    let mut rules = 0;
+    for hazard in knowledge.hazards.values() {
+        for rule in &hazard.rules {
+            rules += 1;
+            let facts = all_inside(rule);
+            assert!(fires(rule, &facts), "{}: {facts:?}", hazard.id);
+            for condition in &rule.when {
+                for (limit, outwards) in [(&condition.above, -1.0), (&condition.below, 1.0)] {
+                    let Some(limit) = limit else { continue };
+                    let mut at = facts.clone();
+                    at.insert(condition.fact.clone(), limit.typical());
+                    assert!(!fires(rule, &at), "{} fires at its limit", hazard.id);
+                    let beyond = limit.typical() + outwards * STEP * limit.typical().abs();
+                    at.insert(condition.fact.clone(), beyond);
+                    assert!(!fires(rule, &at), "{} fires before its limit", hazard.id);
+                }
+                let mut unknown = facts.clone();
+                unknown.remove(&condition.fact);
+                assert!(!fires(rule, &unknown), "{} fires on an unknown fact", hazard.id);
+            }
+        }
+    }
+    assert!(rules >= 10, "{rules} computed rules");
+}
+
+#[test]
+fn every_fact_of_a_rule_names_its_published_limit() {
+    let knowledge = Knowledge::embedded().unwrap();
+    for hazard in knowledge.hazards.values() {
+        for condition in hazard.rules.iter().flat_map(|rule| &rule.when) {
+            let limits = [&condition.above, &condition.below];
+            for limit in limits.into_iter().flatten() {
+                let origin = limit.provenance.to_string();
+                assert!(!origin.is_empty(), "{}: {}", hazard.id, condition.fact);
+            }
+        }
+    }
+}
