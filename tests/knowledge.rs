@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use standin::advisor::FACTS;
 use standin::finding::{Code, Finding};
 use standin::kitchen::Kitchen;
 use standin::knowledge::load::{File, built_in, folder};
@@ -256,9 +257,6 @@ fn cautions_are_short_and_speak_of_known_facts() {
         }
     }
 }
-
-/// The facts on which the advisor computes rules.
-const FACTS: [&str; 4] = ["alcohol_strength", "food_ph", "hottest_temperature", "warm_hours"];
 
 #[test]
 fn the_shipped_knowledge_is_broad_and_most_numbers_are_published() {

@@ -13,6 +13,22 @@ use crate::quantity::Temperature;
 /// Facts about a method, at the careful end of their range, in SI by name.
 pub type Facts = BTreeMap<String, f64>;
 
+/// The facts on which rules can be computed; those that moves tell are the last.
+pub const FACTS: [&str; 13] = [
+    "alcohol_strength",
+    "alcohol_vapour_in_room",
+    "carbon_dioxide_in_room",
+    "food_ph",
+    "hottest_temperature",
+    "oxygen_left",
+    "pasteurised_time",
+    "sterilised_time",
+    "stored_water_activity",
+    "warm_hours",
+    "steam_temperature",
+    "time_21_to_5",
+    "time_57_to_21",
+];
 /// Nine samples in ten lie on the safe side of a fact where more is worse.
 const CAREFUL_HIGH: f64 = 0.9;
 /// Nine samples in ten lie on the safe side of a fact where less is worse.

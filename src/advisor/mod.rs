@@ -21,7 +21,7 @@ mod wording;
 pub use adapt::{AdaptError, Adaptation, AdaptedIngredient, AdaptedStep, Advice, adapt};
 pub use advice::{Method, MoveAdvice, RuledOut, StepAdvice, StepError, Unknown};
 pub use caution::{Caution, cautions, fires};
-pub use facts::{Facts, facts};
+pub use facts::{FACTS, Facts, facts};
 pub use feed::{FeedError, feeds};
 pub use matching::{Fit, Missing, Need, fit};
 pub use plan::{Plan, PlanError, Slot, Sources};
