@@ -2,7 +2,7 @@
 //!
 //! Answers how a bought product differs from the one made fresh, by stated shares: aroma, colour,
 //! cooked flavour, sizes. It is counted as made elsewhere from the same food, so that a recipe that
-//! buys concentrate still balances: the water that a maker took off counts as vapour.
+//! buys concentrate still balances: the water and alcohol that a maker took off count as vapour, fat as left behind.
 
 use super::{
     Batch, Component, Contents, EnergyBalance, Point, ProcessError, Pulp, Run, Settings, Trace,
@@ -23,6 +23,12 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
     let mut batch = *feed;
     let water = water_taken(feed, settings)?;
     batch.contents[Component::Water] -= water;
+    let (ethanol, fat) = (ethanol_taken(&batch, settings), fat_taken(&batch, settings));
+    batch.contents[Component::Ethanol] -= ethanol;
+    batch.contents[Component::Fat] -= fat;
+    if let Some(volume) = settings.optional("bought_volume") {
+        batch.volume_left *= volume.clamp(0.0, 1.0);
+    }
     for (class, name) in [
         (NoteClass::Top, "bought_top_notes"),
         (NoteClass::Middle, "bought_middle_notes"),
@@ -45,6 +51,8 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
     sizes(&mut batch, settings)?;
     let mut run = Run::of("product", batch);
     run.vapour = Contents::only(Component::Water, Mass::from_kilograms(water));
+    run.vapour[Component::Ethanol] = ethanol;
+    run.left_behind = Contents::only(Component::Fat, Mass::from_kilograms(fat));
     run.attended = settings.time("handling_time")?;
     run.time = run.attended;
     run.energy = EnergyBalance::default();
@@ -64,7 +72,16 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
 
 /// The water that the product has less than the food, when it is sold concentrated.
 fn water_taken(feed: &Batch, settings: &Settings<'_>) -> Result<f64, ProcessError> {
-    let Some(target) = settings.optional("target_soluble_solids") else { return Ok(0.0) };
+    let water = feed.contents[Component::Water];
+    if let Some(share) = settings.optional("target_moisture") {
+        let dry = feed.contents.dry_matter().kilograms();
+        let share = share.clamp(0.0, MOST_MOISTURE);
+        return Ok((water - dry * share / (1.0 - share)).clamp(0.0, water));
+    }
+    let Some(target) = settings.optional("target_soluble_solids") else {
+        let share = settings.optional("target_water_removed").unwrap_or(0.0);
+        return Ok((share * feed.mass().kilograms()).clamp(0.0, water));
+    };
     let before = feed.contents.soluble_solids();
     if target < before * (1.0 - ROUNDING) || target >= 1.0 {
         let because = format!(
@@ -79,6 +96,27 @@ fn water_taken(feed: &Batch, settings: &Settings<'_>) -> Result<f64, ProcessErro
     Ok((feed.contents[Component::Water] - water).clamp(0.0, feed.contents[Component::Water]))
 }
 
+/// Alcohol that the maker has taken out, when the label states what is left.
+fn ethanol_taken(batch: &Batch, settings: &Settings<'_>) -> f64 {
+    let before = batch.alcohol_by_volume();
+    match settings.optional("bought_alcohol") {
+        Some(left) if before > left => batch.contents[Component::Ethanol] * (1.0 - left / before),
+        _ => 0.0,
+    }
+}
+
+/// Fat that the maker has taken out, when the label states what is left.
+fn fat_taken(batch: &Batch, settings: &Settings<'_>) -> f64 {
+    let fat = batch.contents[Component::Fat];
+    let rest = batch.mass().kilograms() - fat;
+    match settings.optional("bought_fat") {
+        Some(left) if left < 1.0 => (fat - rest * left / (1.0 - left)).max(0.0),
+        _ => 0.0,
+    }
+}
+
+/// A food of which more than this is water is not sold as dry.
+const MOST_MOISTURE: f64 = 0.99;
 /// Strengths that a label rounds may lie this much below.
 const ROUNDING: f64 = 1e-9;
 

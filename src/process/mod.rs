@@ -31,6 +31,7 @@ mod grinding;
 pub mod heat;
 pub mod hold;
 pub mod infuse;
+pub mod membrane;
 pub mod mill;
 pub mod mix;
 mod part;
@@ -85,6 +86,7 @@ pub const MODELS: &[(&str, Model)] = &[
     (mix::NAME, mix::run),
     (part_cold::NAME, part_cold::run),
     (press::NAME, press::run),
+    (membrane::NAME, membrane::run),
     (pressure_cook::NAME, pressure_cook::run),
     (set_and_thaw::NAME, set_and_thaw::run),
     (spin::SETTLE, spin::settle),

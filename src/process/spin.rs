@@ -6,7 +6,8 @@
 //! [`crate::physics::settling`]); what is left is integrated over the log-normal sizes. The sediment
 //! holds liquid according to the force that packed it: `w(G) = w(1000 g) (G / 1000)^-n`, so the yield
 //! of clear liquid is what the sediment does not hold. A network of pulp thicker than its own
-//! sediment does not part at all.
+//! sediment does not part at all. Fining gathers a share of the particles into flakes, which sink by
+//! the same law at their own size.
 //!
 //! Symbols: w liquid held per dry matter [kg/kg], G force in multiples of gravity.
 
@@ -14,8 +15,8 @@ use super::heat::expose;
 use super::part::{Parting, crowding, dry, part};
 use super::{Batch, EnergyBalance, Point, ProcessError, Run, Settings, Trace};
 use crate::physics::settling::batch::{Vessel, left_after};
-use crate::physics::settling::{Liquid, Suspension, relative_force};
-use crate::quantity::{Acceleration, Density, Mass, RotationSpeed, Time};
+use crate::physics::settling::{Liquid, SizeDistribution, Suspension, relative_force};
+use crate::quantity::{Acceleration, Density, Length, Mass, RotationSpeed, Time};
 
 /// The name of the process.
 pub const NAME: &str = "spin";
@@ -105,10 +106,11 @@ fn separate(
     let at_rest = pulp.water_holding * (1.0 / REFERENCE_FORCE).powf(-exponent);
     let suspension = suspension(feed, at_rest)?;
     let time = settings.time("time")?;
+    let flocs = Flocs::read(settings, &pulp.sizes)?;
     let parted = |time: Time| -> Result<_, ProcessError> {
-        let left = left_after(&pulp.sizes, &suspension, vessel, time)?;
-        let parting = Parting { left: left.share, sizes: left.sizes, held, fat_left: 1.0 };
-        Ok((part(feed, &parting, ("clear", "sediment")), left.share))
+        let (share, sizes) = flocs.left(&pulp.sizes, &suspension, vessel, time)?;
+        let parting = Parting { left: share, sizes, held, fat_left: 1.0 };
+        Ok((part(feed, &parting, ("clear", "sediment")), share))
     };
     let (mut streams, left) = parted(time)?;
     let poured = settings.share("poured_off")?;
@@ -141,6 +143,42 @@ fn separate(
         ("clear_share", clear),
     ];
     Ok(run)
+}
+
+/// Flakes into which a fining agent gathers a share of the particles; none without one.
+struct Flocs {
+    share: f64,
+    sizes: SizeDistribution,
+}
+
+impl Flocs {
+    fn read(settings: &Settings<'_>, sizes: &SizeDistribution) -> Result<Self, ProcessError> {
+        let Some(size) = settings.optional("floc_size") else {
+            return Ok(Self { share: 0.0, sizes: *sizes });
+        };
+        let deviation = sizes.geometric_deviation();
+        let sizes = SizeDistribution::new(Length::from_metres(size), deviation)?;
+        Ok(Self { share: settings.share("floc_share")?, sizes })
+    }
+
+    /// Returns the share of the suspended matter that still floats after a time, and its sizes.
+    fn left(
+        &self,
+        sizes: &SizeDistribution,
+        suspension: &Suspension,
+        vessel: Vessel,
+        time: Time,
+    ) -> Result<(f64, Option<SizeDistribution>), ProcessError> {
+        let single = left_after(sizes, suspension, vessel, time)?;
+        if self.share <= 0.0 {
+            return Ok((single.share, single.sizes));
+        }
+        let gathered = left_after(&self.sizes, suspension, vessel, time)?;
+        let loose = (1.0 - self.share) * single.share;
+        let share = loose + self.share * gathered.share;
+        let sizes = if loose > share * 0.5 { single.sizes } else { gathered.sizes };
+        Ok((share, sizes))
+    }
 }
 
 /// The course over time: suspended share left in the clear stream.
