@@ -206,7 +206,7 @@ macro_rules! cases {
 
 cases! {
     open_pots_lose_alcohol: "dealcoholise" ["vessel" = "open"] { POT[0], POT[1], POT[2], ("time", 60.0, 1200.0) } 0.5;
-    lidded_pots_lose_alcohol: "dealcoholise" ["vessel" = "lidded"] { POT[0], POT[1], POT[2], ("hold_temperature", 343.0, 365.0), ("time", 600.0, 9000.0) } 0.8;
+    lidded_pots_lose_alcohol: "dealcoholise" ["vessel" = "lidded"] { POT[0], POT[1], POT[2], ("hold_temperature", 343.0, 365.0), ("time", 600.0, 2400.0) } 0.8;
     pots_reach_a_strength: "dealcoholise" ["vessel" = "open"] { POT[0], POT[1], POT[2], ("target_alcohol", 0.002, 0.02) } 0.6;
     vacuum_takes_alcohol: "dealcoholise" ["vessel" = "vacuum"] { ("pressure", 3e3, 2e4), ("bath_temperature", 323.0, 343.0), ("heated_area", 0.02, 0.06), ("target_alcohol", 0.002, 0.01) } 0.5;
     dishes_keep_alcohol: "dealcoholise" ["vessel" = "baked"] { ("oven_temperature", 433.0, 483.0), ("diameter", 0.15, 0.3), ("time", 600.0, 5400.0) } 0.5;

@@ -72,6 +72,7 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
     };
     run.told = vec![
         ("pores_filled", filled),
+        ("filled_volume", feed.pores * filled),
         ("air_left", batch.air),
         ("evaporated", flash.vapour.total().kilograms()),
         ("end_temperature", batch.temperature.kelvin()),

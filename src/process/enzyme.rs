@@ -180,7 +180,7 @@ mod tests {
         let run = warm().run(&mash()).unwrap();
         let product = run.streams[0].batch;
         assert!(product.pectin < 0.4);
-        assert!(product.pulp.unwrap().water_holding < 18.0);
+        assert!(product.pulp.unwrap().water_holding < 12.0);
         assert!(product.heat.warm.hours() > 0.99);
         let stopped = warm().with("stop_temperature", 358.15).run(&mash()).unwrap();
         assert!(stopped.streams[0].batch.heat.pasteurised > product.heat.pasteurised);
