@@ -7,15 +7,18 @@
 mod adapt;
 mod advice;
 mod caution;
+pub mod check;
 mod facts;
 mod feed;
 mod matching;
 mod plan;
+pub mod purchase;
 mod rank;
 mod sample;
 mod score;
 mod simulate;
 mod step;
+pub mod survey;
 mod wording;
 
 pub use adapt::{AdaptError, Adaptation, AdaptedIngredient, AdaptedStep, Advice, adapt};

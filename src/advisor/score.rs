@@ -84,6 +84,15 @@ impl Term {
     pub fn is_reached(&self) -> bool {
         self.short <= GOAL_SLACK_STEPS
     }
+
+    /// Returns by how many noticed steps another result of the route would fall short.
+    pub(super) fn short_with(&self, attribute: &Attribute, result: f64) -> f64 {
+        let (target, reference) = (self.target, self.laboratory);
+        // Where the laboratory itself falls short, nobody asks more of the home.
+        let asked = if self.at_least { target.min(reference) } else { target.max(reference) };
+        let missed = if self.at_least { result < asked } else { result > asked };
+        if missed { steps(attribute, asked, result) } else { 0.0 }
+    }
 }
 
 /// What a route makes of a step.
@@ -186,15 +195,18 @@ pub fn score(
     let goals: Vec<Term> =
         goals.0.iter().filter_map(|aim| term(aim, laboratory, home, knowledge)).collect();
     let worst = comparisons.iter().filter(|c| c.counts).map(|c| c.steps).fold(0.0, f64::max);
-    let verdict = verdict(&goals, worst);
+    let shorts: Vec<f64> = goals.iter().map(|term| term.short).collect();
+    let verdict = verdict(&shorts, worst);
     let time = home.time().map_or(f64::INFINITY, |time| time.typical());
     Score { goals, comparisons, verdict, worst, time }
 }
 
-fn verdict(goals: &[Term], worst: f64) -> Verdict {
-    let short = goals.iter().skip(1).any(|term| !term.is_reached());
-    match goals.first() {
-        Some(first) if !first.is_reached() => Verdict::No,
+/// Returns the verdict on a method that misses its goals, the essential one first, by so many noticed
+/// steps, and is worse by so many at worst.
+pub(super) fn verdict(shorts: &[f64], worst: f64) -> Verdict {
+    let short = shorts.iter().skip(1).any(|short| *short > GOAL_SLACK_STEPS);
+    match shorts.first() {
+        Some(first) if *first > GOAL_SLACK_STEPS => Verdict::No,
         _ if short || worst > SMALL_STEPS => Verdict::RealLoss,
         _ if worst > UNNOTICED_STEPS => Verdict::SmallLoss,
         _ => Verdict::AsWritten,
@@ -218,7 +230,7 @@ fn compare(
 /// Returns by how many noticed steps a result is worse than a reference; zero when it is not.
 ///
 /// Two results that mean the same to the eater are at most one step apart.
-fn worse_by(attribute: &Attribute, reference: f64, result: f64) -> f64 {
+pub(super) fn worse_by(attribute: &Attribute, reference: f64, result: f64) -> f64 {
     let worse = match attribute.better {
         Better::More => reference - result,
         Better::Less => result - reference,
@@ -257,18 +269,15 @@ fn term(
         range.map(|range| range.typical())
     };
     let (result, reference) = (median(home)?, median(laboratory)?);
-    let target = aim.target.typical();
-    // Where the laboratory itself falls short, nobody asks more of the home.
-    let asked = if aim.at_least { target.min(reference) } else { target.max(reference) };
-    let missed = if aim.at_least { result < asked } else { result > asked };
-    let short = if missed { steps(attribute, asked, result) } else { 0.0 };
-    Some(Term {
+    let mut term = Term {
         goal: aim.name.clone(),
         attribute: aim.attribute.clone(),
-        target,
+        target: aim.target.typical(),
         at_least: aim.at_least,
         result,
         laboratory: reference,
-        short,
-    })
+        short: 0.0,
+    };
+    term.short = term.short_with(attribute, result);
+    Some(term)
 }

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use super::context::Context;
 use super::failure::{Failure, FailureKind};
 use super::{Outcome, files};
+use crate::advisor::check::Draws;
 use crate::advisor::{Bench, Sampler, Verdict, adapt};
 use crate::report;
 
@@ -48,7 +49,22 @@ pub(crate) struct Sampling {
 impl Sampling {
     /// Makes the sampler.
     pub(crate) fn sampler(self) -> Sampler {
-        Sampler::new(usize::try_from(self.samples).unwrap_or(usize::MAX), self.seed)
+        Sampler::new(self.samples(), self.seed)
+    }
+
+    /// Makes samplers that draw as few samples as a verdict allows.
+    pub(crate) fn draws(self) -> Draws {
+        Draws::up_to(self.samples(), self.seed)
+    }
+
+    /// Returns the number of samples.
+    pub(crate) fn samples(self) -> usize {
+        usize::try_from(self.samples).unwrap_or(usize::MAX)
+    }
+
+    /// Returns the seed.
+    pub(crate) const fn seed(self) -> u64 {
+        self.seed
     }
 }
 

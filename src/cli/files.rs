@@ -1,6 +1,6 @@
 //! Reading the files that the user names, with every finding shown.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use super::context::Context;
 use super::failure::{Failure, FailureKind};
@@ -33,6 +33,42 @@ pub fn recipe(
     context: &mut Context<'_>,
 ) -> anyhow::Result<Recipe> {
     Recipe::load(path, knowledge, measures).or_else(|findings| refuse(path, &findings, context))
+}
+
+/// Returns the files named, and for each folder named the TOML files in it, in alphabetical order.
+///
+/// # Errors
+/// A [`Failure`] when a folder cannot be read or holds no such file.
+pub fn toml_files(paths: &[PathBuf]) -> anyhow::Result<Vec<PathBuf>> {
+    let mut files = Vec::new();
+    for path in paths {
+        if path.is_dir() {
+            files.extend(toml_files_in(path)?);
+        } else {
+            files.push(path.clone());
+        }
+    }
+    Ok(files)
+}
+
+fn toml_files_in(folder: &Path) -> anyhow::Result<Vec<PathBuf>> {
+    let failure = |message: String| Failure::new(FailureKind::File, message);
+    let shown = folder.display();
+    let entries = std::fs::read_dir(folder)
+        .map_err(|error| failure(format!("{shown} cannot be read: {error}")))?;
+    let mut files = Vec::new();
+    for entry in entries {
+        let path = entry.map_err(|error| failure(format!("{shown}: {error}")))?.path();
+        let hidden = path.file_name().is_some_and(|name| name.to_string_lossy().starts_with('.'));
+        if !hidden && path.extension().is_some_and(|ending| ending == "toml") {
+            files.push(path);
+        }
+    }
+    if files.is_empty() {
+        return Err(failure(format!("{shown} holds no .toml file")).into());
+    }
+    files.sort();
+    Ok(files)
 }
 
 fn refuse<T>(path: &Path, findings: &[Finding], context: &mut Context<'_>) -> anyhow::Result<T> {

@@ -11,6 +11,7 @@ use clap::{CommandFactory as _, Parser, Subcommand};
 
 mod adapt;
 mod calc;
+mod check;
 pub mod context;
 pub mod failure;
 mod files;
@@ -18,6 +19,7 @@ mod hazards;
 mod lint;
 mod routes;
 mod show;
+mod survey;
 
 use context::{Context, SharedArgs, Surroundings};
 pub use failure::{Failure, FailureKind};
@@ -55,6 +57,8 @@ Exit codes:
 enum Command {
     Adapt(adapt::AdaptArgs),
     Routes(routes::RoutesArgs),
+    Check(check::CheckArgs),
+    Survey(survey::SurveyArgs),
     Show(show::ShowArgs),
     Hazards(hazards::HazardsArgs),
     Lint(lint::LintArgs),
@@ -110,6 +114,8 @@ fn dispatch(command: &Command, context: &mut Context<'_>) -> anyhow::Result<Outc
     match command {
         Command::Adapt(args) => adapt::run(args, context),
         Command::Routes(args) => routes::run(args, context),
+        Command::Check(args) => check::run(args, context),
+        Command::Survey(args) => survey::run(args, context),
         Command::Show(args) => show::run(args, context),
         Command::Hazards(args) => hazards::run(args, context),
         Command::Lint(args) => lint::run(args, context),

@@ -9,6 +9,7 @@ pub mod calc;
 pub mod chart;
 pub mod chart_svg;
 pub mod chart_text;
+pub mod check;
 pub mod document;
 pub mod html;
 pub mod json;
@@ -18,6 +19,7 @@ pub mod scale;
 pub mod show;
 pub mod shown;
 pub mod spoken;
+pub mod survey;
 pub mod table;
 pub mod words;
 
