@@ -16,6 +16,7 @@ pub mod context;
 pub mod failure;
 mod files;
 mod hazards;
+mod kitchen;
 mod lint;
 mod routes;
 mod show;
@@ -59,6 +60,7 @@ enum Command {
     Routes(routes::RoutesArgs),
     Check(check::CheckArgs),
     Survey(survey::SurveyArgs),
+    Kitchen(kitchen::KitchenArgs),
     Show(show::ShowArgs),
     Hazards(hazards::HazardsArgs),
     Lint(lint::LintArgs),
@@ -116,6 +118,7 @@ fn dispatch(command: &Command, context: &mut Context<'_>) -> anyhow::Result<Outc
         Command::Routes(args) => routes::run(args, context),
         Command::Check(args) => check::run(args, context),
         Command::Survey(args) => survey::run(args, context),
+        Command::Kitchen(args) => kitchen::run(args, context),
         Command::Show(args) => show::run(args, context),
         Command::Hazards(args) => hazards::run(args, context),
         Command::Lint(args) => lint::run(args, context),

@@ -13,6 +13,7 @@ pub mod check;
 pub mod document;
 pub mod html;
 pub mod json;
+pub mod kitchen;
 pub mod markdown;
 pub mod routes;
 pub mod scale;
