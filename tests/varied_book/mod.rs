@@ -15,14 +15,19 @@ use toml::{Table, Value};
 
 const RECIPES: [&str; 3] = ["clear-tomato-water", "pear-treacle", "two-tomato-glass"];
 const KITCHENS: [&str; 4] = ["family-kitchen", "high-rural", "keen-cook", "tiny-flat"];
+/// Foods that stand in for those of the examples, which come first.
+const FOODS: [&[&str]; 2] = [
+    &["tomato", "apple", "strawberry", "plum", "sour-cherry", "raspberry", "peach", "grape"],
+    &["pear-juice", "apple-juice", "rhubarb-juice", "carrot-juice", "quince-juice", "melon-juice"],
+];
 /// Appliances and supplies are left out with this chance.
 const LEFT_OUT: f64 = 0.12;
 /// By how much each value is moved: factors for amounts, additions for temperatures.
 const MOVES: [(&str, Move); 13] = [
     ("brix", Move::Times(0.8, 1.25)),
     ("soluble-solids", Move::Times(0.5, 1.1)),
-    ("pressure", Move::Times(0.6, 1.5)),
-    ("bath_temperature", Move::Plus(-8.0, 8.0)),
+    ("pressure", Move::Times(0.6, 1.0)),
+    ("bath_temperature", Move::Plus(-2.0, 8.0)),
     ("rotation", Move::Times(0.5, 1.5)),
     ("time", Move::Times(0.5, 2.0)),
     ("loss", Move::Times(0.5, 2.0)),
@@ -99,6 +104,9 @@ fn vary(table: &mut Table, size: f64, draws: &mut Draws) {
                 }
             }
             Value::String(text) => {
+                if let Some(other) = other_food(text, draws).filter(|_| key == "food") {
+                    *text = other;
+                }
                 let how = MOVES.iter().find(|(name, _)| name == key).map(|(_, how)| *how);
                 let sized = ["amount", "yields", "makes"].contains(&key.as_str());
                 let how = how.or(sized.then_some(Move::Times(size, size)));
@@ -109,6 +117,12 @@ fn vary(table: &mut Table, size: f64, draws: &mut Draws) {
             _ => {}
         }
     }
+}
+
+fn other_food(food: &str, draws: &mut Draws) -> Option<String> {
+    let foods = FOODS.iter().find(|foods| foods[0] == food)?;
+    let place = draws.between(0.0, foods.len() as f64) as usize;
+    Some(foods[place.min(foods.len() - 1)].to_owned())
 }
 
 /// Moves "2.5 kg"; leaves text that is no number with a unit, such as "1-3 %", as it is.

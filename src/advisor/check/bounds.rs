@@ -2,7 +2,6 @@
 
 use crate::advisor::score::{verdict, worse_by};
 use crate::advisor::{Method, Term, Verdict};
-use crate::estimate::Estimate;
 use crate::knowledge::Knowledge;
 use crate::process::attribute::measure;
 
@@ -15,29 +14,25 @@ pub(super) struct Bounds {
     pub(super) worst: Verdict,
 }
 
-/// The distance from the 10th to the 90th percentile of a normal distribution in standard
-/// deviations: 2 × 1.2816.
-const DEVIATIONS_IN_RANGE: f64 = 2.5631;
-/// The standard error of a median in those of a mean, normal distribution: √(π/2).
-const MEDIAN_OVER_MEAN: f64 = 1.2533;
-/// The bounds lie this many standard errors from the medians.
-const STANDARD_ERRORS: f64 = 3.0;
-
-/// Returns the bounds of the verdict on a method that was run on so many samples.
-pub(super) fn bounds(method: &Method, samples: usize, knowledge: &Knowledge) -> Bounds {
-    let error = |range: &Estimate| {
-        let deviation = (range.high() - range.low()) / DEVIATIONS_IN_RANGE;
-        STANDARD_ERRORS * MEDIAN_OVER_MEAN * deviation / (samples as f64).sqrt()
-    };
+/// Returns the bounds of the verdict on a method.
+///
+/// A median lies between the samples whose ranks are `deviations` standard deviations of the binomial
+/// distribution, √n / 2 each, below and above the middle, whatever the distribution: W. J. Conover,
+/// Practical Nonparametric Statistics (1999), section 3.2. The strata of a Latin hypercube only
+/// narrow it.
+pub(super) fn bounds(method: &Method, deviations: f64, knowledge: &Knowledge) -> Bounds {
     let mut shorts: Vec<(f64, f64)> = Vec::new();
     for term in &method.score.goals {
-        shorts.push(short(term, method, knowledge, error));
+        shorts.push(short(term, method, deviations, knowledge));
     }
     let (mut low, mut high) = (0.0_f64, 0.0_f64);
     for one in method.score.comparisons.iter().filter(|comparison| comparison.counts) {
         let Some(attribute) = knowledge.attributes.get(&one.attribute) else { continue };
         let steps = |home| worse_by(attribute, one.laboratory.typical(), home);
-        let (least, most) = around(one.home.typical(), error(&one.home), steps);
+        let (least, most) = match median(method, &one.attribute, deviations) {
+            Some(median) => around(one.home.typical(), median, steps),
+            None => (one.steps, one.steps),
+        };
         low = low.max(least);
         high = high.max(most);
     }
@@ -45,24 +40,38 @@ pub(super) fn bounds(method: &Method, samples: usize, knowledge: &Knowledge) -> 
     Bounds { best: verdict(&least, low), worst: verdict(&most, high) }
 }
 
-fn short(
-    term: &Term,
-    method: &Method,
-    knowledge: &Knowledge,
-    error: impl Fn(&Estimate) -> f64,
-) -> (f64, f64) {
-    let range = method.simulated.range(|feed, product| measure(&term.attribute, feed, product));
-    match (knowledge.attributes.get(&term.attribute), range) {
-        (Some(attribute), Some(range)) => {
-            around(term.result, error(&range), |result| term.short_with(attribute, result))
+fn short(term: &Term, method: &Method, deviations: f64, knowledge: &Knowledge) -> (f64, f64) {
+    let median = median(method, &term.attribute, deviations);
+    match (knowledge.attributes.get(&term.attribute), median) {
+        (Some(attribute), Some(median)) => {
+            around(term.result, median, |result| term.short_with(attribute, result))
         }
         _ => (term.short, term.short),
     }
 }
 
-/// Returns the least and the most of a function at a place and an error to both sides of it.
-fn around(place: f64, error: f64, of: impl Fn(f64) -> f64) -> (f64, f64) {
-    let all = [of(place - error), of(place), of(place + error)];
+/// Returns the samples between which the median of an attribute lies.
+fn median(method: &Method, attribute: &str, deviations: f64) -> Option<(f64, f64)> {
+    let pairs = method.simulated.feeds.iter().zip(&method.simulated.products);
+    let results = pairs.map(|(feed, product)| measure(attribute, feed, product));
+    let mut results = results.collect::<Option<Vec<f64>>>()?;
+    results.sort_by(f64::total_cmp);
+    let count = results.len() as f64;
+    let reach = deviations * count.sqrt() / 2.0;
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "not negative, and a rank of a short list"
+    )]
+    let below = (count / 2.0 - reach).floor().max(0.0) as usize;
+    let low = results.get(below)?;
+    let high = results.get(results.len().checked_sub(below + 1)?)?;
+    Some((*low, *high))
+}
+
+/// Returns the least and the most of a function at a place and at both ends of a range around it.
+fn around(place: f64, (low, high): (f64, f64), of: impl Fn(f64) -> f64) -> (f64, f64) {
+    let all = [of(low), of(place), of(high)];
     let least = all.iter().copied().fold(f64::INFINITY, f64::min);
     (least, all.into_iter().fold(f64::NEG_INFINITY, f64::max))
 }

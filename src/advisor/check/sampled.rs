@@ -12,6 +12,9 @@ use crate::recipe::Recipe;
 
 /// Samples drawn before the full number, in rising order.
 const FEWER: [usize; 2] = [32, 200];
+/// A verdict counts as decided when no median that lies within this many standard deviations of rank
+/// would change it.
+const DEVIATIONS: f64 = 2.0;
 
 /// The samplers of a recipe, from typical values to the full number of samples.
 #[derive(Debug)]
@@ -59,7 +62,7 @@ pub fn outlook(
     for sampler in &draws.rising {
         let count = sampler.count();
         last = (run(sampler)?, count);
-        if self::failing(&last.0) == failing && is_decided(&last.0, count, knowledge) {
+        if self::failing(&last.0) == failing && is_decided(&last.0, knowledge) {
             break;
         }
     }
@@ -88,8 +91,8 @@ fn failing(adaptation: &Adaptation) -> Vec<String> {
 }
 
 /// Returns whether more samples would leave the verdict as it is.
-fn is_decided(adaptation: &Adaptation, samples: usize, knowledge: &Knowledge) -> bool {
-    let each = professional(adaptation).map(|advice| step_bounds(advice, samples, knowledge));
+fn is_decided(adaptation: &Adaptation, knowledge: &Knowledge) -> bool {
+    let each = professional(adaptation).map(|advice| step_bounds(advice, knowledge));
     let whole = each.fold((Verdict::AsWritten, Verdict::AsWritten), |(best, worst), bounds| {
         (best.max(bounds.best), worst.max(bounds.worst))
     });
@@ -97,8 +100,8 @@ fn is_decided(adaptation: &Adaptation, samples: usize, knowledge: &Knowledge) ->
 }
 
 /// The bounds of a step: another route may turn out better than the best one.
-fn step_bounds(advice: &StepAdvice, samples: usize, knowledge: &Knowledge) -> Bounds {
-    let mut each = advice.routes.iter().map(|route| bounds(route, samples, knowledge));
+fn step_bounds(advice: &StepAdvice, knowledge: &Knowledge) -> Bounds {
+    let mut each = advice.routes.iter().map(|route| bounds(route, DEVIATIONS, knowledge));
     let Some(first) = each.next() else {
         return Bounds { best: Verdict::No, worst: Verdict::No };
     };
