@@ -8,7 +8,8 @@
 //! `medium`: bath, pot, box, oven.
 //!
 //! The hold lasts until every wish is met: `target_core_temperature`, then `hold_time` from there on,
-//! and `target_pasteurised` (equivalent time at 70 °C, z = 7.5 K).
+//! and `target_pasteurised` (equivalent time at 70 °C, z = 7.5 K). A culture that sours it meanwhile
+//! is stated by the pH at which the cook stops, `culture_ph`.
 //!
 //! Sources: [`crate::physics::conduction`]; lethality by [`super::heat`]; softening first order.
 
@@ -103,6 +104,9 @@ fn finish(
     let (core, mean, softened) = way.record(&mut batch.heat, time, dissolved, &softening);
     batch.heat.firmness *= softening.kept(softened);
     batch.temperature = mean;
+    if let Some(soured) = settings.optional("culture_ph") {
+        batch.ph = batch.ph.min(soured);
+    }
     let heat = feed.mass() * (feed.heat_capacity()? * (mean - feed.temperature));
     let mut run = Run::of("held", batch);
     run.time = time;
