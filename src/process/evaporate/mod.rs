@@ -23,8 +23,11 @@ use crate::quantity::{Energy, Mass, Temperature, Time};
 
 /// The name of the process.
 pub const NAME: &str = "evaporate";
-/// Steps into which the evaporation is cut; doubling them moves no result by more than 1 %.
-const STEPS: u32 = 20;
+/// Steps into which the evaporation is cut; doubling them moves no result by more than 2 %.
+const STEPS: u32 = 12;
+/// Progress, from the start to the end of the logarithm of the water, at which the steady state is
+/// computed; between them it is interpolated. More of them move no time by more than 1 %.
+const NODES: [f64; 4] = [0.0, 0.4, 0.75, 1.0];
 /// Steps into which the heating-up is cut.
 const WARMING_STEPS: u32 = 6;
 /// The strongest liquid that is evaporated, as dissolved share; beyond lies sugar boiling.
@@ -151,18 +154,36 @@ impl Pot {
             return Ok(());
         }
         // Steps of equal ratio; when nearly all is taken off they would grow too fine to matter.
-        let ratio = (water_left.max(water * 1e-6) / water).powf(1.0 / f64::from(STEPS));
-        for _ in 0..STEPS {
-            self.step_water(ratio)?;
+        let end = (water_left.max(water * 1e-6) / water).ln();
+        let flows = self.flows(end)?;
+        let ratio = (end / f64::from(STEPS)).exp();
+        for step in 0..STEPS {
+            let progress = (f64::from(step) + 0.5) / f64::from(STEPS);
+            self.step_water(ratio, &between(&flows, progress))?;
         }
         Ok(())
     }
 
+    /// Computes the steady state at each node of the way to `exp(end)` of the water.
+    fn flows(&self, end: f64) -> Result<[Flow; NODES.len()], ProcessError> {
+        let start = match self.start {
+            Some(flow) => flow,
+            None => self.heating.flow(&self.batch)?,
+        };
+        let mut flows = [start; NODES.len()];
+        for (flow, progress) in flows.iter_mut().zip(NODES).skip(1) {
+            let mut stronger = self.batch;
+            stronger.contents[Component::Water] *= (end * progress).exp();
+            stronger.temperature = start.temperature;
+            *flow = self.heating.flow(&stronger)?;
+        }
+        Ok(flows)
+    }
+
     /// Takes one step: the water falls to a share of itself.
-    fn step_water(&mut self, ratio: f64) -> Result<(), ProcessError> {
+    fn step_water(&mut self, ratio: f64, flow: &Flow) -> Result<(), ProcessError> {
         let before = self.batch.contents[Component::Water];
         let gone = before * (1.0 - ratio);
-        let flow = self.heating.flow(&self.batch)?;
         let temperature = flow.temperature;
         let latent = latent_heat_vaporisation(temperature)?;
         let kept_ethanol = self.stripping.ethanol_kept(temperature, ratio)?;
@@ -236,6 +257,19 @@ impl Pot {
         run.vapour = vapour;
         run.trace = self.trace.take();
         Ok(run.clocked())
+    }
+}
+
+/// Returns the steady state between the nodes, by straight lines.
+fn between(flows: &[Flow; NODES.len()], progress: f64) -> Flow {
+    let next = NODES.iter().position(|node| *node >= progress).unwrap_or(NODES.len() - 1).max(1);
+    let share = (progress - NODES[next - 1]) / (NODES[next] - NODES[next - 1]);
+    let (a, b) = (&flows[next - 1], &flows[next]);
+    Flow {
+        temperature: a.temperature + (b.temperature - a.temperature) * share,
+        rate: a.rate + (b.rate - a.rate) * share,
+        lost: a.lost + (b.lost - a.lost) * share,
+        ..*a
     }
 }
 
