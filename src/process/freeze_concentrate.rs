@@ -118,8 +118,8 @@ impl Pass {
         product.temperature = melting;
         let freezing = settings.time("freezing_time")?;
         let draining = settings.time("draining_time")?;
-        let (held, dissolved) = (drained.temperature.max(melting), feed.contents.soluble_solids());
-        expose(&mut product.heat, held, draining, dissolved);
+        let dissolved = feed.contents.soluble_solids();
+        expose(&mut product.heat, melting, draining, dissolved);
         let ice = feed.contents - drained.contents;
         let energy = energy(feed, &ice, frozen, melting)?;
         let told = vec![
