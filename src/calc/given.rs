@@ -6,11 +6,14 @@ use super::{Input, Kind, Need, Question};
 use crate::finding::suggestion;
 use crate::physics::PhysicsError;
 use crate::quantity::{
-    Acceleration, AmountError, Area, Conductivity, Density, Diffusivity, HeatTransfer, Length,
-    Mass, MassFlow, Measures, MolarEnergy, MolarMass, Power, Pressure, Rate, RotationSpeed,
+    Acceleration, AmountError, Area, Conductivity, Density, Diffusivity, Dimension, HeatTransfer,
+    Length, Mass, MassFlow, Measures, MolarEnergy, MolarMass, Power, Pressure, Rate, RotationSpeed,
     SpecificEnergy, SpecificHeat, SpecificPower, Speed, SurfaceTension, Temperature,
     TemperatureDifference, Time, Viscosity, Volume, parse_amount,
 };
+
+/// The one length that may lie below zero: places below the sea.
+const ALTITUDE: &str = "altitude";
 
 /// Why a question was not answered.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -133,7 +136,7 @@ impl Given {
             Kind::Amount(dimension) => {
                 let amount = parse_amount(text, dimension, Measures::default())
                     .map_err(|error| CalcError::Amount { name, error })?;
-                self.amounts.insert(name, amount.middle());
+                self.amounts.insert(name, possible(input, dimension, amount.middle())?);
             }
             Kind::Choice(words) if !words.contains(&text) => {
                 let help = suggestion(text, words);
@@ -221,6 +224,22 @@ impl Given {
         /// Returns a molar mass.
         molar_mass optional_molar_mass MolarMass;
     }
+}
+
+/// Passes an amount that can exist: no mass or time below zero, no temperature below absolute zero.
+fn possible(input: &Input, dimension: Dimension, value: f64) -> Result<f64, CalcError> {
+    let fault = match dimension {
+        Dimension::Temperature if value <= 0.0 => "must lie above absolute zero",
+        Dimension::Length if input.name == ALTITUDE => return Ok(value),
+        Dimension::Fraction
+        | Dimension::Temperature
+        | Dimension::TemperatureDifference
+        | Dimension::Pressure
+        | Dimension::Angle => return Ok(value),
+        _ if value < 0.0 => "cannot be below zero",
+        _ => return Ok(value),
+    };
+    Err(CalcError::combination(format!("`{}` {fault}", input.name)))
 }
 
 fn unknown_input(question: &Question, name: &str) -> CalcError {

@@ -6,7 +6,7 @@
 //! and its derivatives.
 
 use super::constants::{STANDARD_ATMOSPHERE, WATER_MOLAR_MASS};
-use super::{PhysicsError, Validity};
+use super::{PhysicsError, Validity, positive};
 use crate::quantity::{Density, Pressure, SpecificEnergy, SpecificHeat, Temperature};
 
 /// Triple point of water \[K\], exact in ITS-90: IAPWS R14-08(2011).
@@ -105,7 +105,8 @@ fn log_pressure(theta: f64) -> (f64, f64) {
 /// 1.1e-9 Pa (130 K) to the triple point, 611.657 Pa.
 ///
 /// # Errors
-/// [`PhysicsError::OutsideValidity`] outside that range; [`PhysicsError::NoConvergence`] after 20
+/// [`PhysicsError::NotPositive`] for a pressure of zero or less; [`PhysicsError::OutsideValidity`]
+/// outside that range; [`PhysicsError::NoConvergence`] after 20
 /// steps.
 ///
 /// # Source
@@ -114,7 +115,10 @@ pub fn equilibrium_temperature(pressure: Pressure) -> Result<Temperature, Physic
     const STEPS: u32 = 20;
     /// Slope of ln p over 1/θ at the triple point, from equation 6.
     const SLOPE: f64 = -22.51;
-    let target = (SUBLIMATION_PRESSURE.check(pressure.pascals())? / TRIPLE_PRESSURE).ln();
+    let p = positive("pressure of water vapour", pressure.pascals(), "Pa")?;
+    // The range is checked with a slack that is wide beside its lower end.
+    let p = SUBLIMATION_PRESSURE.check(p)?.max(SUBLIMATION_PRESSURE.low);
+    let target = (p / TRIPLE_PRESSURE).ln();
     let mut inverse = 1.0 + target / SLOPE;
     for _ in 0..STEPS {
         let theta = 1.0 / inverse;

@@ -1,5 +1,7 @@
 //! Finding an aroma compound by name, with the numbers that the laws of loss need.
 
+use std::sync::LazyLock;
+
 use crate::calc::{CalcError, Given};
 use crate::knowledge::{AromaCompound, Knowledge};
 use crate::physics::aroma::{AirWaterPartition, OilInWater, relative_volatility};
@@ -9,9 +11,11 @@ use crate::quantity::{Temperature, TemperatureDifference};
 /// How many near names are offered for a compound that is not known.
 const OFFERED: usize = 5;
 
-/// Loads the knowledge base as shipped.
-fn knowledge() -> Result<Knowledge, CalcError> {
-    Knowledge::embedded().map_err(|error| CalcError::combination(error.to_string()))
+/// Returns the knowledge base as shipped, read once: a curve asks many times.
+fn knowledge() -> Result<&'static Knowledge, CalcError> {
+    static SHIPPED: LazyLock<Result<Knowledge, String>> =
+        LazyLock::new(|| Knowledge::embedded().map_err(|error| error.to_string()));
+    SHIPPED.as_ref().map_err(CalcError::combination)
 }
 
 /// Finds a compound by id, name, other name or registry number.

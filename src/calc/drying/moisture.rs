@@ -3,9 +3,9 @@
 use super::PER_CENT;
 use crate::calc::{Answer, CalcError, Family, Given, Input, Kind, Need, Output, Question};
 use crate::physics::sorption::{
-    GLASS_FORMERS, Gab, ISOTHERMS, MONOLAYERS, SorptionLaw, WATER_GLASS_TRANSITION, glass_former,
-    glass_transition, isotherm_of, moisture_at_glass_transition, moisture_of_share, monolayer_of,
-    roos_constant, water_share,
+    GLASS_FORMERS, Gab, ISOTHERMS, Isotherm, MONOLAYERS, SorptionLaw, WATER_GLASS_TRANSITION,
+    glass_former, glass_transition, isotherm_of, moisture_at_glass_transition, moisture_of_share,
+    monolayer_of, roos_constant, water_share,
 };
 use crate::quantity::{Dimension, Temperature};
 
@@ -102,13 +102,33 @@ fn asked(given: &Given) -> Result<Asked, CalcError> {
         return Ok(Asked { law: law(given)?, temperature, source: None });
     }
     let name = given.word("food");
-    let isotherm = isotherm_of(name).ok_or_else(|| {
+    let by_model = match given.word("model") {
+        "chung-pfost" => isotherm_of(&format!("{name} by Chung-Pfost")),
+        _ => isotherm_of(name),
+    };
+    let isotherm = by_model.or_else(|| isotherm_of(name)).ok_or_else(|| {
         let known: Vec<&str> = ISOTHERMS.iter().map(|isotherm| isotherm.food).collect();
         let known = known.join(", ");
         CalcError::combination(format!("no isotherm of `{name}` is known; known: {known}"))
     })?;
+    agrees(isotherm, given.word("model"))?;
     isotherm.check(temperature)?;
     Ok(Asked { law: isotherm.law, temperature, source: Some(isotherm.source) })
+}
+
+/// Refuses another law than the one by which the food was measured; the first model is the default.
+fn agrees(isotherm: &Isotherm, model: &str) -> Result<(), CalcError> {
+    let known = match isotherm.law {
+        SorptionLaw::Gab(_) | SorptionLaw::GabOverTemperature(_) => "gab",
+        SorptionLaw::Bet { .. } => "bet",
+        SorptionLaw::ModifiedHenderson { .. } => "modified-henderson",
+        SorptionLaw::ChungPfost { .. } => "chung-pfost",
+    };
+    if model == MODELS[0] || model == known {
+        return Ok(());
+    }
+    let food = isotherm.food;
+    Err(CalcError::combination(format!("{food} is known by the {known} law; leave out `model`")))
 }
 
 fn law(given: &Given) -> Result<SorptionLaw, CalcError> {

@@ -142,7 +142,7 @@ fn haze(given: &Given) -> Result<Answer, CalcError> {
     let seen = clarity(share, given.length("particle-diameter"), index)?;
     Ok(Answer::new()
         .with("turbidity_ntu", seen.turbidity_ntu)
-        .with("sight_m", seen.sight.metres())
+        .with_optional("sight_m", Some(seen.sight.metres()).filter(|sight| sight.is_finite()))
         .with("attenuation_per_m", seen.attenuation_per_m)
         .remark("Turbidity and sight are estimates within a factor of two; colour is left out."))
 }

@@ -5,6 +5,7 @@ use crate::calc::{Answer, CalcError, Family, Given, Input, Kind, Need, Output, Q
 use crate::finding::suggestion;
 use crate::physics::atmosphere::{atmospheric_pressure, boiling_point_at_altitude};
 use crate::physics::heat_kinetics::{COOK_VALUE, EquivalentTime, SOFTENING, softening};
+use crate::physics::positive;
 use crate::physics::water::saturation_temperature;
 use crate::quantity::{Dimension, TemperatureDifference};
 
@@ -81,6 +82,7 @@ fn answer_pressure(given: &Given) -> Result<Answer, CalcError> {
     let steam = saturation_temperature(absolute * (1.0 - given.number("air-left")))?;
     let open = boiling_point_at_altitude(altitude)?;
     let boiling_time = given.time("boiling-time");
+    positive("boiling time", boiling_time.seconds(), "s")?;
     let there = basis.convert(boiling_time, basis.reference, steam)?;
     let here = basis.convert(boiling_time, basis.reference, open)?;
     Ok(Answer::new()

@@ -10,6 +10,7 @@ use crate::physics::droplets::stability::{
 use crate::physics::droplets::turbulent::{
     EnergyLaw, LiquidPair, MILK_IN_VALVE, OPEN_BLADE, ROTOR_STATOR, mixer_sauter_mean,
 };
+use crate::physics::positive;
 use crate::physics::settling::hindered_ratio;
 use crate::physics::settling::{Liquid, Suspension, sediment_time, terminal_speed};
 use crate::quantity::{Acceleration, Dimension};
@@ -83,9 +84,11 @@ pub(super) const HOMOGENISE: Question = Question {
 };
 
 fn homogenise(given: &Given) -> Result<Answer, CalcError> {
+    let energy = given.optional_pressure("reference-pressure").unwrap_or(MILK_IN_VALVE.energy);
+    positive("reference pressure", energy.pascals(), "Pa")?;
     let law = EnergyLaw {
         size: given.optional_length("reference-size").unwrap_or(MILK_IN_VALVE.size),
-        energy: given.optional_pressure("reference-pressure").unwrap_or(MILK_IN_VALVE.energy),
+        energy,
         exponent: given.number("exponent"),
     };
     let (size, pressure) =

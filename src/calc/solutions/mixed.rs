@@ -2,6 +2,7 @@
 
 use super::super::{Answer, CalcError, Family, Given, Input, Output, Question};
 use super::with_result;
+use crate::physics::positive;
 use crate::physics::solutions::{Solute, Solution};
 use crate::quantity::{Dimension, Temperature};
 
@@ -72,7 +73,7 @@ const SOLUTES: [(&str, Solute); 14] = [
 
 fn mixed_solution(given: &Given) -> Result<Answer, CalcError> {
     const PER_CENT: f64 = 100.0;
-    let wet = 1.0 - given.number("insoluble");
+    let wet = positive("share besides the insoluble", 1.0 - given.number("insoluble"), "kg/kg")?;
     let shares = SOLUTES.map(|(name, solute)| (solute, given.number(name) / wet));
     let solution = Solution::from_shares(&shares)?;
     let temperature = given.temperature("temperature");

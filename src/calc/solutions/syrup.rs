@@ -225,6 +225,11 @@ fn boil_syrup(given: &Given) -> Result<Answer, CalcError> {
     let factor = Solution::syrup(brix)?
         .factor_at_boiling_point(given.temperature("boiling-point"), given.pressure("pressure"))?;
     let end = Solution::syrup(brix)?.concentrated(factor).dissolved_share();
+    if factor < 1.0 {
+        return Err(CalcError::combination(
+            "a syrup of this `brix` boils above `boiling-point` already; nothing is left to boil off",
+        ));
+    }
     let left = mass * brix / end;
     let answer = Answer::new()
         .with("brix_at_boiling_point_percent", PER_CENT * end)

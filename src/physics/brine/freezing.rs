@@ -117,13 +117,16 @@ fn curve_at(salt: Salt, w: f64) -> f64 {
 /// From 0 °C to the freezing point of the eutectic share.
 ///
 /// # Errors
-/// [`PhysicsError::Impossible`] above 0 °C or below the eutectic.
+/// [`PhysicsError::OutsideValidity`] above 0 °C or below the eutectic.
 ///
 /// # Source
 /// As [`freezing_point`].
 pub fn share_at_freezing_point(salt: Salt, temperature: Temperature) -> Result<f64, PhysicsError> {
     const TOLERANCE: f64 = 1e-12;
-    let target = temperature.celsius();
+    let coldest = curve_at(salt, eutectic_share(salt));
+    let range =
+        Validity { quantity: "temperature", low: coldest, high: 0.0, unit: "°C", ..salt.range() };
+    let target = range.check(temperature.celsius())?.clamp(coldest, 0.0);
     let distance = |w: f64| curve_at(salt, w) - target;
     root("a brine that freezes there", 0.0, eutectic_share(salt), TOLERANCE, distance)
 }

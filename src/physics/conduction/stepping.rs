@@ -14,6 +14,9 @@ const LAYERS: usize = 30;
 const NODES: usize = LAYERS + 1;
 /// Longest step as a Fourier number.
 const LONGEST_STEP: f64 = 0.004;
+/// Steps of one call at most, so that a thin piece in a long wait is followed in bounded time: by
+/// then its first transient has died out, and longer steps follow the surroundings.
+const MOST_STEPS: f64 = 1_000.0;
 /// Fully implicit steps after a jump: Rannacher, Numerische Mathematik 43, 1984.
 const IMPLICIT_STEPS: u32 = 4;
 /// Share of the new time in an ordinary step: one half is second order in time.
@@ -107,7 +110,8 @@ impl Layers {
     /// T \[K\], t \[s\].
     ///
     /// # Validity
-    /// As [`SteppedSolid::start`]; the time is cut into steps of a Fourier number of 0.004 at most.
+    /// As [`SteppedSolid::start`]; the time is cut into steps of a Fourier number of 0.004, or into
+    /// 1000 fully implicit steps when it is longer than that.
     pub fn advance(&mut self, surroundings: (Temperature, Temperature), time: Time) {
         let (from, to) = (surroundings.0.kelvin(), surroundings.1.kelvin());
         let fourier = time.seconds() / self.seconds_per_fourier;
@@ -117,7 +121,7 @@ impl Layers {
         if (from - self.last_surroundings).abs() > f64::EPSILON * from {
             self.steps_taken = 0;
         }
-        let steps = (fourier / LONGEST_STEP).ceil().max(1.0);
+        let steps = (fourier / LONGEST_STEP).ceil().clamp(1.0, MOST_STEPS);
         let mut done = 0.0;
         while done < steps {
             let before = from + (to - from) * done / steps;
@@ -147,7 +151,8 @@ impl Layers {
 
     /// One step: a tridiagonal system, solved by Thomas's elimination.
     fn step(&mut self, fourier: f64, before: f64, after: f64) {
-        let new = if self.steps_taken < IMPLICIT_STEPS { 1.0 } else { CRANK_NICOLSON };
+        let implicit = self.steps_taken < IMPLICIT_STEPS || fourier > LONGEST_STEP;
+        let new = if implicit { 1.0 } else { CRANK_NICOLSON };
         let old = 1.0 - new;
         let (mut pivot, mut right) = ([0.0; NODES], [0.0; NODES]);
         let t = &self.temperatures;

@@ -140,7 +140,7 @@ pub fn mass_after_losses(
     time: Time,
 ) -> Result<Mass, PhysicsError> {
     const SHARE: Validity =
-        Validity { law: "a loss", quantity: "share lost", low: 0.0, high: 1.0, unit: "" };
+        Validity { law: "a loss", quantity: "share lost", low: 0.0, high: 0.999, unit: "" };
     let kept = 1.0 - SHARE.check(share)?;
     let span = positive("span", span.seconds(), "s")?;
     Ok(mass * kept.powf(time.seconds() / span))

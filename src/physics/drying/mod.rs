@@ -44,6 +44,15 @@ pub struct PageLaw {
     pub n: f64,
 }
 
+/// Fitted exponents lie between 0.3 and 2; far from there the law gives no usable time.
+const EXPONENT: Validity = Validity {
+    law: "the drying law of Page",
+    quantity: "exponent n",
+    low: 0.1,
+    high: 10.0,
+    unit: "",
+};
+
 impl PageLaw {
     /// Makes the law of Lewis, `MR = exp(-k t)`.
     pub const fn lewis(k_per_minute: f64) -> Self {
@@ -52,7 +61,7 @@ impl PageLaw {
 
     fn checked(&self) -> Result<(), PhysicsError> {
         positive("drying constant k", self.k_per_minute, "1/min^n")?;
-        positive("drying exponent n", self.n, "")?;
+        EXPONENT.check(self.n)?;
         Ok(())
     }
 

@@ -24,6 +24,13 @@ const FREEZING_POINT_RANGE: Validity = Validity {
     unit: "°C",
 };
 /// Ideal solutions: the molality at which foods still follow it within some per cent.
+const SHARE_RANGE: Validity = Validity {
+    law: "ice fraction of a food",
+    quantity: "share of water and protein",
+    low: 0.0,
+    high: 1.0,
+    unit: "",
+};
 const MOLALITY_RANGE: Validity = Validity {
     law: "ideal freezing-point depression",
     quantity: "molality of dissolved particles",
@@ -54,6 +61,8 @@ pub fn ice_fraction(
     temperature: Temperature,
 ) -> Result<f64, PhysicsError> {
     let tf = FREEZING_POINT_RANGE.check(freezing_point.celsius())?;
+    let (water, protein) = (SHARE_RANGE.check(food.water)?, SHARE_RANGE.check(food.protein)?);
+    SHARE_RANGE.check(water + protein)?;
     let t = temperature.celsius();
     Ok(if t < tf { freezable_water(food) * (1.0 - tf / t) } else { 0.0 })
 }

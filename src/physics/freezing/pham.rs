@@ -60,7 +60,7 @@ pub struct FreezingSolid {
 ///
 /// # Errors
 /// [`PhysicsError::NotPositive`] for a size or property of zero or less, a start below the mean
-/// freezing temperature, or surroundings that are not colder than the final centre;
+/// freezing temperature, a final centre above it, or surroundings that are not colder than the final centre;
 /// [`PhysicsError::OutsideValidity`] for other surroundings.
 ///
 /// # Source
@@ -83,6 +83,7 @@ pub fn freezing_time_pham(
     let tm = 1.8 + 0.263 * tc + 0.105 * ta;
     let above = positive("start over the mean freezing temperature", ti - tm, "K")?;
     let cooling = rho * solid.unfrozen_heat_capacity.si() * above / ((ti + tm) / 2.0 - ta);
+    positive("mean freezing temperature over the final centre", tm - tc, "K")?;
     let frozen = rho * (latent + solid.frozen_heat_capacity.si() * (tm - tc));
     let freezing =
         frozen / positive("mean freezing temperature over the surroundings", tm - ta, "K")?;

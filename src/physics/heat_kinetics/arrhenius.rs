@@ -15,6 +15,14 @@ const TEMPERATURE_RANGE: Validity = Validity {
     high: 180.0,
     unit: "°C",
 };
+/// From slow oxidation to the unfolding of proteins, near 800 kJ/mol.
+const ENERGY_RANGE: Validity = Validity {
+    law: "first-order loss by Arrhenius",
+    quantity: "activation energy",
+    low: 0.0,
+    high: 1e6,
+    unit: "J/mol",
+};
 /// A ramp is integrated in panels of at most this many kelvin, each to 1e-12 by eight nodes.
 const PANEL_KELVIN: f64 = 20.0;
 
@@ -38,17 +46,20 @@ impl Arrhenius {
     /// k \[1/s\], Ea \[J/mol\], R \[J/(mol K)\], T \[K\].
     ///
     /// # Validity
-    /// -40 °C to 180 °C; the record is published for a narrower range.
+    /// -40 °C to 180 °C, the reference too, and 0 to 1000 kJ/mol; the record is published for a
+    /// narrower range.
     ///
     /// # Errors
     /// [`PhysicsError::NotPositive`] for a rate of zero or less; [`PhysicsError::OutsideValidity`]
-    /// outside the range.
+    /// outside the ranges.
     ///
     /// # Source
     /// Arrhenius 1889; van Boekel, Kinetic Modeling of Reactions in Foods, 2009, chapter 5.
     pub fn rate_at(&self, temperature: Temperature) -> Result<Rate, PhysicsError> {
         positive("rate at the reference temperature", self.rate.per_second(), "1/s")?;
+        TEMPERATURE_RANGE.check(self.reference.celsius())?;
         TEMPERATURE_RANGE.check(temperature.celsius())?;
+        ENERGY_RANGE.check(self.activation_energy.joules_per_mole())?;
         Ok(Rate::from_per_second(self.unchecked(temperature.kelvin())))
     }
 

@@ -14,6 +14,14 @@ const TEMPERATURE_RANGE: Validity = Validity {
     high: 160.0,
     unit: "°C",
 };
+/// Every published z: spores and cells 4 to 15 K, enzymes and quality to about 60 K, shelf life more.
+const Z_RANGE: Validity = Validity {
+    law: "equivalent time by z",
+    quantity: "z value, a temperature difference,",
+    low: 1.0,
+    high: 200.0,
+    unit: "K",
+};
 
 /// A reference temperature with a z value: the basis of an equivalent time.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -52,16 +60,18 @@ impl EquivalentTime {
     /// T \[K\], z \[K\].
     ///
     /// # Validity
-    /// -40 °C to 160 °C; z is published for a narrower range, which the caller knows.
+    /// -40 °C to 160 °C and z from 1 K to 200 K; z is published for a narrower range of temperature,
+    /// which the caller knows.
     ///
     /// # Errors
-    /// [`PhysicsError::NotPositive`] for a z of zero or less; [`PhysicsError::OutsideValidity`]
-    /// outside the range of temperature.
+    /// [`PhysicsError::OutsideValidity`] outside the range of temperature, for the reference too, and
+    /// for another z.
     ///
     /// # Source
     /// Bigelow, The logarithmic nature of thermal death time curves, J. Infectious Diseases 29, 1921.
     pub fn relative_rate(&self, temperature: Temperature) -> Result<f64, PhysicsError> {
-        let z = positive("z value", self.z.kelvin(), "K")?;
+        let z = Z_RANGE.check(self.z.kelvin())?;
+        TEMPERATURE_RANGE.check(self.reference.celsius())?;
         TEMPERATURE_RANGE.check(temperature.celsius())?;
         Ok(10f64.powf((temperature - self.reference).kelvin() / z))
     }

@@ -39,9 +39,11 @@ impl SizeDistribution {
     /// Makes a distribution from the two diameters below which half and nine tenths of the mass lie.
     ///
     /// # Errors
-    /// [`PhysicsError::Impossible`] when the second is below the first.
+    /// [`PhysicsError::NotPositive`] for a diameter of zero or less; [`PhysicsError::Impossible`]
+    /// when the second is below the first.
     pub fn from_median_and_d90(median: Length, d90: Length) -> Result<Self, PhysicsError> {
         positive("median diameter", median.metres(), "m")?;
+        positive("diameter below which nine tenths lie", d90.metres(), "m")?;
         Self::new(median, (d90 / median).powf(1.0 / normal_quantile(0.9)))
     }
 
