@@ -74,6 +74,14 @@ codes! {
     BrandName = "brand-name",
     /// The batches of a recipe do not join up.
     RecipeGraph = "recipe-graph",
+    /// A path that leads out of the book.
+    PathEscape = "path-escape",
+    /// A file that another one names is not there.
+    MissingFile = "missing-file",
+    /// A measurement that is hard to believe; it is kept, and asked about.
+    Questionable = "questionable",
+    /// A record whose recipe has changed since.
+    StaleRecord = "stale-record",
 }
 
 /// A place in a file, with what is to be said about it.

@@ -6,6 +6,7 @@
 //! source.
 
 pub mod advisor;
+pub mod book;
 pub mod calc;
 pub mod cli;
 pub mod estimate;
@@ -18,3 +19,4 @@ pub mod quantity;
 pub mod reader;
 pub mod recipe;
 pub mod report;
+pub mod trial;

@@ -119,6 +119,19 @@ pub fn adapt(recipe: &Recipe, bench: &Bench<'_>) -> Result<Adaptation, AdaptErro
     Ok(walk.finish(last, &factors))
 }
 
+/// Simulates a recipe in a kitchen with its amounts as written: no yield is carried back into the
+/// shopping list, so that the result can be compared with a trial of those amounts.
+///
+/// # Errors
+/// As [`adapt`].
+pub fn foresee(recipe: &Recipe, bench: &Bench<'_>) -> Result<Adaptation, AdaptError> {
+    let walk = Walk { recipe, bench };
+    let factors = vec![1.0; recipe.ingredients.len()];
+    let ingredients = walk.ingredients(&factors)?;
+    let walked = walk.through(&ingredients, ingredients.clone(), None)?;
+    Ok(walk.finish(walked, &factors))
+}
+
 /// Batches by source, in the laboratory or at home.
 struct Stock {
     ingredients: Vec<Vec<Batch>>,

@@ -21,7 +21,7 @@ mod step;
 pub mod survey;
 mod wording;
 
-pub use adapt::{AdaptError, Adaptation, AdaptedIngredient, AdaptedStep, Advice, adapt};
+pub use adapt::{AdaptError, Adaptation, AdaptedIngredient, AdaptedStep, Advice, adapt, foresee};
 pub use advice::{Method, MoveAdvice, RuledOut, StepAdvice, StepError, Unknown};
 pub use caution::{Caution, cautions, fires};
 pub use facts::{FACTS, Facts, facts};
