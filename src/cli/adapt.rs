@@ -8,6 +8,7 @@ use super::{Outcome, files};
 use crate::advisor::check::Draws;
 use crate::advisor::{Bench, Sampler, Verdict, adapt};
 use crate::report;
+use crate::trial::{Corrections, predict};
 
 /// Turn a professional recipe into one for a kitchen
 ///
@@ -28,6 +29,10 @@ pub(crate) struct AdaptArgs {
     /// Show the arithmetic of the ranking
     #[arg(long)]
     why: bool,
+
+    /// Correct times and yields by the trials of this book
+    #[arg(long, value_name = "BOOK")]
+    with_trials: Option<PathBuf>,
 
     #[command(flatten)]
     sampling: Sampling,
@@ -73,6 +78,15 @@ Examples:
   standin adapt examples/pear-treacle.toml --kitchen examples/tiny-flat.toml
   standin adapt recipe.toml --kitchen mine.toml --format html > recipe.html";
 
+/// An adapted recipe in JSON, with what trials changed when they were asked for.
+#[derive(Debug, serde::Serialize)]
+struct Adapted<'a> {
+    #[serde(flatten)]
+    adaptation: report::adapt_json::AdaptationJson,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    corrected_by_trials: Option<Vec<report::trial_fit::CorrectedJson<'a>>>,
+}
+
 /// Runs the command.
 pub(crate) fn run(args: &AdaptArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
     let knowledge = context.knowledge()?;
@@ -80,15 +94,31 @@ pub(crate) fn run(args: &AdaptArgs, context: &mut Context<'_>) -> anyhow::Result
     let recipe = files::recipe(&args.recipe, &knowledge, kitchen.measures, context)?;
     let sampler = args.sampling.sampler();
     let bench = Bench { knowledge: &knowledge, kitchen: &kitchen, sampler: &sampler };
-    let done = adapt(&recipe, &bench)
+    let mut done = adapt(&recipe, &bench)
         .map_err(|error| Failure::new(FailureKind::NoAnswer, error.to_string()))?;
+    let applied = match &args.with_trials {
+        Some(folder) => {
+            let book = super::trial::open(folder, context)?;
+            let (fitted, _) = super::trial::fit::fit(&book, &knowledge, &sampler, context)?;
+            let corrections = Corrections::of(&fitted.calibrations);
+            Some(predict::correct(&mut done, &corrections))
+        }
+        None => None,
+    };
     let setting = report::adapt::Setting {
         recipe: &recipe,
         kitchen: &kitchen,
         knowledge: &knowledge,
         why: args.why,
     };
-    let document = report::adapt::document(&done, &setting);
-    context.report(&document, &report::adapt_json::adaptation(&done, &recipe, &kitchen))?;
+    let mut document = report::adapt::document(&done, &setting);
+    if let Some(applied) = &applied {
+        report::trial_fit::corrected(&mut document, applied, &knowledge);
+    }
+    let json = Adapted {
+        adaptation: report::adapt_json::adaptation(&done, &recipe, &kitchen),
+        corrected_by_trials: applied.as_deref().map(report::trial_fit::corrected_json),
+    };
+    context.report(&document, &json)?;
     Ok(if done.verdict == Verdict::No { Outcome::SaysNo } else { Outcome::Done })
 }

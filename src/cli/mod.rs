@@ -18,9 +18,11 @@ mod files;
 mod hazards;
 mod kitchen;
 mod lint;
+mod panel;
 mod routes;
 mod show;
 mod survey;
+mod trial;
 
 use context::{Context, SharedArgs, Surroundings};
 pub use failure::{Failure, FailureKind};
@@ -64,6 +66,8 @@ enum Command {
     Show(show::ShowArgs),
     Hazards(hazards::HazardsArgs),
     Lint(lint::LintArgs),
+    Trial(trial::TrialArgs),
+    Panel(panel::PanelArgs),
     /// Ask the physics alone: boiling points, settling times, lethality, cooling and more
     Calc(calc::CalcArgs),
 }
@@ -122,6 +126,8 @@ fn dispatch(command: &Command, context: &mut Context<'_>) -> anyhow::Result<Outc
         Command::Show(args) => show::run(args, context),
         Command::Hazards(args) => hazards::run(args, context),
         Command::Lint(args) => lint::run(args, context),
+        Command::Trial(args) => trial::run(args, context),
+        Command::Panel(args) => panel::run(args, context),
         Command::Calc(args) => calc::run(args, context),
     }
 }

@@ -22,6 +22,9 @@ pub mod shown;
 pub mod spoken;
 pub mod survey;
 pub mod table;
+pub mod trial_fit;
+pub mod trial_list;
+pub mod trial_panel;
 pub mod words;
 
 pub use chart::{

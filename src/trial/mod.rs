@@ -4,12 +4,13 @@
 //! dropped ([`Trial`]), written so that no interruption leaves half a file ([`Store`]), and never
 //! overwritten: a correction is appended ([`amend`]). Measured times and yields are compared with
 //! what was predicted, and the comparison corrects later predictions ([`calibrate`]). Panels of
-//! tasters are judged in [`panel`].
+//! tasters are computed in [`panel`] and judged in [`judgement`].
 
 pub mod amend;
 pub mod calibrate;
 pub mod cause;
 pub mod conjugate;
+pub mod judgement;
 pub mod panel;
 pub mod predict;
 mod question;
