@@ -2,7 +2,10 @@
 
 use std::path::Path;
 
+use std::sync::atomic::{AtomicU32, Ordering};
+
 use standin::advisor::FACTS;
+use standin::book::Book;
 use standin::finding::{Code, Finding};
 use standin::kitchen::Kitchen;
 use standin::knowledge::load::{File, built_in, folder};
@@ -10,6 +13,7 @@ use standin::knowledge::{Knowledge, Layer};
 use standin::process::attribute::ATTRIBUTES;
 use standin::quantity::Measures;
 use standin::recipe::Recipe;
+use standin::trial::Store;
 
 /// Findings for one small file laid over the shipped knowledge.
 fn findings_of(text: &str) -> Vec<Finding> {
@@ -218,7 +222,55 @@ const BROKEN: &[(Code, Check, &str)] = &[
          [[ingredient]]\nid = \"juice\"\nfood = \"pear-juice\"\namount = \"1 kg\"\n\
          [[step]]\nwork = \"Stir.\"\nuses = [\"nothing\"]\nmakes = \"x\"\n",
     ),
+    (Code::PathEscape, book_findings, "title = \"x\"\n[templates]\nnotes = \"../x.md\"\n"),
+    (Code::MissingFile, book_findings, "title = \"x\"\n[templates]\nnotes = \"x.md\"\n"),
+    (
+        Code::Questionable,
+        trial_findings,
+        "id = \"T-01\"\nrecipe = \"r\"\nkitchen = \"k\"\nstart = 2026-03-04\ntester = \"JD\"\n\
+         purpose = \"explore\"\nverdict = \"fail\"\n",
+    ),
+    (
+        Code::StaleRecord,
+        trial_findings,
+        "id = \"T-01\"\nrecipe = \"r\"\nrecipe_sha256 = \"0\"\nkitchen = \"k\"\nstart = 2026-03-04\n\
+         tester = \"JD\"\npurpose = \"explore\"\nverdict = \"pass\"\n",
+    ),
 ];
+
+/// Findings of a book that holds one recipe, and of one trial in it.
+fn findings_in_book(book: &str, trial: &str) -> Vec<Finding> {
+    static COUNT: AtomicU32 = AtomicU32::new(0);
+    let number = COUNT.fetch_add(1, Ordering::Relaxed);
+    let name = format!("standin-findings-{}-{number}", std::process::id());
+    let folder = std::env::temp_dir().join(name);
+    let write = |path: &str, text: &str| {
+        let path = folder.join(path);
+        let made = path.parent().map(std::fs::create_dir_all);
+        assert!(made.is_some_and(|made| made.is_ok()), "{}", path.display());
+        assert!(std::fs::write(&path, text).is_ok(), "{}", path.display());
+    };
+    write("book.toml", book);
+    write("recipes/r.toml", "title = \"r\"\n");
+    write("trials/t-01.toml", trial);
+    let findings = match Book::open(&folder) {
+        Err(findings) => findings,
+        Ok(book) => {
+            let loaded = Store::new(&book).load(&Knowledge::default());
+            loaded.findings.into_iter().map(|(finding, _)| finding).collect()
+        }
+    };
+    assert!(std::fs::remove_dir_all(&folder).is_ok());
+    findings
+}
+
+fn book_findings(text: &str) -> Vec<Finding> {
+    findings_in_book(text, "")
+}
+
+fn trial_findings(text: &str) -> Vec<Finding> {
+    findings_in_book("title = \"x\"\n", text)
+}
 
 #[test]
 fn each_broken_text_is_found_out() {
