@@ -6,6 +6,9 @@ use std::process::{Command, Output};
 
 mod adapt;
 mod calc;
+mod check;
+mod kitchen;
+mod survey;
 
 /// What a run of the program left behind.
 struct Run {

@@ -11,10 +11,10 @@ use crate::knowledge::Knowledge;
 use crate::recipe::Recipe;
 
 /// Samples drawn before the full number, in rising order.
-const FEWER: [usize; 2] = [32, 200];
+const FEWER: [usize; 3] = [8, 32, 256];
 /// A verdict counts as decided when no median that lies within this many standard deviations of rank
 /// would change it.
-const DEVIATIONS: f64 = 2.0;
+const DEVIATIONS: f64 = 1.0;
 
 /// The samplers of a recipe, from typical values to the full number of samples.
 #[derive(Debug)]
