@@ -69,7 +69,8 @@ pub struct Sources<'a> {
 impl<'a> Plan<'a> {
     /// Settles the settings of a move. A later source overrides an earlier one: the default of the
     /// process, the food, the appliance as usually built, the targets of the recipe, the move, the
-    /// appliance as the kitchen states it, the recipe's laboratory.
+    /// appliance as the kitchen states it, the recipe's laboratory. Where the kitchen states a range
+    /// that takes in what the move asks for, the appliance is set to that.
     ///
     /// # Errors
     /// [`PlanError`] for a process without a model or an entry.
@@ -139,6 +140,7 @@ fn settled(
     };
     if let Some((owned, value)) = owned
         && value.provenance == Provenance::Given
+        && !one.settings.get(name).is_some_and(|set| can_be_set(value, set))
     {
         return Some(of_owned((owned, value)));
     }
@@ -156,6 +158,12 @@ fn settled(
     }
     let default = entry.parameters.get(name)?.default.as_ref()?;
     Some(slot(default, format!("process/{}/{name}", entry.id)))
+}
+
+/// Returns whether an appliance with a stated range can be set to what a move asks for.
+fn can_be_set(range: &Value, set: &Value) -> bool {
+    let (range, wanted) = (&range.estimate, set.typical());
+    !range.is_exact() && range.low() <= wanted && wanted <= range.high()
 }
 
 fn slot(value: &Value, unknown: String) -> Slot {
