@@ -61,6 +61,8 @@ pub struct Method {
     pub loses: Vec<String>,
     /// When it fails.
     pub fails: Vec<String>,
+    /// Whether it is bought ready-made rather than made.
+    pub bought: bool,
     /// The unknown that matters most.
     pub unknown: Option<Unknown>,
 }

@@ -14,12 +14,15 @@ pub struct Ranked<'a> {
     pub id: &'a str,
     /// The score.
     pub score: &'a Score,
+    /// Whether it is bought rather than made.
+    pub bought: bool,
 }
 
 /// Orders two routes, the better first.
 ///
 /// A route that reaches the first goal comes before one that does not; among those that do not, the
-/// one that falls less short. Then the worst loss among what counts, in halves of a noticed step;
+/// one that falls less short. What is made comes before what is bought ready-made, whose quality is
+/// stated and not computed. Then the worst loss among what counts, in halves of a noticed step;
 /// then the time; then the id.
 pub fn rank(a: &Ranked<'_>, b: &Ranked<'_>) -> Ordering {
     let no = |ranked: &Ranked<'_>| ranked.score.verdict == Verdict::No;
@@ -30,6 +33,7 @@ pub fn rank(a: &Ranked<'_>, b: &Ranked<'_>) -> Ordering {
     let bucket = |steps: f64| (steps / ALIKE_STEPS).floor();
     no(a)
         .cmp(&no(b))
+        .then_with(|| a.bought.cmp(&b.bought))
         .then_with(|| bucket(short(a)).total_cmp(&bucket(short(b))))
         .then_with(|| bucket(a.score.worst).total_cmp(&bucket(b.score.worst)))
         .then_with(|| a.score.time.total_cmp(&b.score.time))

@@ -99,7 +99,7 @@ pub(super) fn advise_again(
 }
 
 fn ranked(method: &Method) -> Ranked<'_> {
-    Ranked { id: &method.id, score: &method.score }
+    Ranked { id: &method.id, score: &method.score, bought: method.bought }
 }
 
 /// What all methods of one step share.
@@ -166,6 +166,7 @@ impl Context<'_> {
             cautions: cautions(hazards, &facts(&simulated, &plans, &place, knowledge), knowledge),
             simulated,
             score: own,
+            bought: false,
             loses: Vec::new(),
             fails: Vec::new(),
             unknown: None,
@@ -226,6 +227,7 @@ impl Context<'_> {
             summary: route.summary.clone(),
             moves: self.move_advice(&plans, &simulated, labels, Some(bench.kitchen)),
             cautions,
+            bought: route.moves.iter().any(|one| one.process == crate::process::buy::NAME),
             simulated,
             score,
             loses: route.loses.clone(),

@@ -72,8 +72,10 @@ impl Batch {
             least * activity / self.activity_of(least, at)?
         } else {
             let most = Temperature::from_celsius(solution_celsius(at));
-            let factor = self.solution()?.factor_at_water_activity(activity, most)?;
-            self.contents[Component::Water] / factor
+            // Reckoned from a middling strength, so that a batch that is nearly dry has an answer too.
+            let reference = Mass::from_kilograms(solutes);
+            let factor = self.solution_in(reference)?.factor_at_water_activity(activity, most)?;
+            solutes / factor
         };
         Ok(Mass::from_kilograms(bound + free))
     }
@@ -86,9 +88,8 @@ impl Batch {
 
     /// Water activity if only a part of the water were in the solution.
     fn activity_of(&self, water: f64, at: Temperature) -> Result<f64, PhysicsError> {
-        let factor = self.contents[Component::Water] / water;
         let at = Temperature::from_celsius(solution_celsius(at));
-        self.solution()?.concentrated(factor).water_activity(at)
+        self.solution_in(Mass::from_kilograms(water))?.water_activity(at)
     }
 }
 

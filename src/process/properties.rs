@@ -36,12 +36,20 @@ impl Batch {
     /// # Errors
     /// [`PhysicsError`] when no water is left, or more is dissolved than the law covers.
     pub fn solution(&self) -> Result<Solution, PhysicsError> {
+        self.solution_in(self.contents.mass(Component::Water))
+    }
+
+    /// Returns the solution that the solutes make in another amount of water.
+    ///
+    /// # Errors
+    /// As [`Batch::solution`].
+    pub(super) fn solution_in(&self, water: Mass) -> Result<Solution, PhysicsError> {
         let c = &self.contents;
         let sugars = c[Component::Sugars];
         let hexose = sugars * self.monosaccharides * 0.5;
         let kg = Mass::from_kilograms;
         Solution::in_water(
-            c.mass(Component::Water),
+            water,
             &[
                 (Solute::Sucrose, kg(sugars * (1.0 - self.monosaccharides))),
                 (Solute::Glucose, kg(hexose)),
