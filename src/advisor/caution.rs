@@ -22,6 +22,14 @@ pub struct Caution {
     pub computed: Option<String>,
 }
 
+impl Caution {
+    /// Returns why a method is refused, with what the limit says.
+    pub fn refusal(&self) -> String {
+        let says = self.computed.as_ref().unwrap_or(&self.text);
+        format!("refused, {}: {says}", self.name)
+    }
+}
+
 /// Returns the cautions of a method: those of the hazards that it names, and those that its facts set
 /// off anywhere; each once, in the order of severity, then of naming.
 pub fn cautions<'a>(

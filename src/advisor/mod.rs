@@ -10,6 +10,7 @@ mod caution;
 pub mod check;
 mod facts;
 mod feed;
+mod gear;
 mod matching;
 mod plan;
 pub mod purchase;
@@ -19,6 +20,7 @@ mod score;
 mod simulate;
 mod step;
 pub mod survey;
+mod unknown;
 mod wording;
 
 pub use adapt::{AdaptError, Adaptation, AdaptedIngredient, AdaptedStep, Advice, adapt, foresee};

@@ -2,19 +2,21 @@
 
 use std::collections::BTreeMap;
 
-use super::advice::{Method, MoveAdvice, RuledOut, StepAdvice, StepError, Unknown};
+use super::advice::{Method, MoveAdvice, RuledOut, StepAdvice, StepError};
 use super::caution::cautions;
 use super::facts::facts;
+use super::gear::{gear_hazards, instruments, labels, laboratory_place};
 use super::matching::{Fit, fit};
 use super::plan::Sources;
 use super::rank::{Ranked, rank, why_second};
 use super::score::{Goals, score};
 use super::simulate::{Simulated, simulate};
+use super::unknown::unknown;
 use super::wording::{dose_of, endpoint, instruction};
 use super::{Bench, Plan};
 use crate::estimate::Estimate;
 use crate::kitchen::{Kitchen, Owned};
-use crate::knowledge::{Knowledge, Move, Provenance, Route, Technique, Value, ValueMap};
+use crate::knowledge::{Move, Route, Technique, Value, ValueMap};
 use crate::process::{Batch, Component};
 use crate::recipe::Professional;
 
@@ -217,10 +219,9 @@ impl Context<'_> {
         let known = facts(&simulated, &plans, place, bench.knowledge);
         let cautions = cautions(hazards, &known, bench.knowledge);
         if let Some(refused) = cautions.iter().find(|caution| caution.refuses) {
-            let says = refused.computed.clone().unwrap_or_else(|| refused.text.clone());
-            return Ok(Err(closed(Vec::new(), Some(format!("refused, {}: {says}", refused.name)))));
+            return Ok(Err(closed(Vec::new(), Some(refused.refusal()))));
         }
-        let unknown = self.unknown(&plans, &simulated);
+        let least_known = unknown(&plans, &simulated, self.bench);
         Ok(Ok(Method {
             id: route.id.clone(),
             name: route.name.clone(),
@@ -232,7 +233,7 @@ impl Context<'_> {
             score,
             loses: route.loses.clone(),
             fails: route.fails.clone(),
-            unknown,
+            unknown: least_known,
         }))
     }
 
@@ -305,100 +306,9 @@ impl Context<'_> {
         })
         .collect()
     }
-
-    /// Returns the unknown whose draws go most closely with the time of the method.
-    fn unknown(&self, plans: &[Plan<'_>], simulated: &Simulated) -> Option<Unknown> {
-        let times: Vec<f64> = simulated
-            .feeds
-            .iter()
-            .zip(&simulated.products)
-            .map(|(feed, product)| (product.elapsed - feed.elapsed).si())
-            .collect();
-        let mut best: Option<(f64, &str)> = None;
-        for plan in plans {
-            for (name, slot) in plan.names.iter().zip(&plan.slots) {
-                if slot.value.estimate.is_exact() || slot.value.provenance == Provenance::Given {
-                    continue;
-                }
-                let column = self.bench.sampler.column(&slot.unknown);
-                let draws: Vec<f64> = simulated.samples.iter().map(|s| column[*s]).collect();
-                let weight = correlation(&draws, &times).powi(2);
-                if best.is_none_or(|(before, _)| weight > before) {
-                    best = Some((weight, name));
-                }
-            }
-        }
-        let (weight, name) = best.filter(|(weight, _)| *weight >= WORTH_TELLING)?;
-        let parameter = self.bench.knowledge.parameter(name)?;
-        Some(Unknown {
-            meaning: parameter.meaning.clone(),
-            weight,
-            measure: parameter.measure.clone(),
-        })
-    }
-}
-
-/// An unknown that explains less of the spread than this is not worth a line.
-const WORTH_TELLING: f64 = 0.1;
-
-/// The correlation of two lists; zero when one does not vary.
-fn correlation(a: &[f64], b: &[f64]) -> f64 {
-    let count = a.len().min(b.len()) as f64;
-    let mean = |list: &[f64]| list.iter().sum::<f64>() / count;
-    let (ma, mb) = (mean(a), mean(b));
-    let (mut ab, mut aa, mut bb) = (0.0, 0.0, 0.0);
-    for (x, y) in a.iter().zip(b) {
-        ab += (x - ma) * (y - mb);
-        aa += (x - ma) * (x - ma);
-        bb += (y - mb) * (y - mb);
-    }
-    if aa > 0.0 && bb > 0.0 { ab / (aa * bb).sqrt() } else { 0.0 }
 }
 
 /// Two moves of one route that set the same thing are two unknowns.
 fn named(_one: &Move, route: &str, index: usize) -> String {
     if index == 0 { route.to_owned() } else { format!("{route}/{}", index + 1) }
-}
-
-fn labels<'o>(appliances: impl Iterator<Item = &'o Owned>) -> Vec<String> {
-    appliances.map(|owned| owned.label.clone()).collect()
-}
-
-/// The laboratory's instruments for each move of a technique.
-fn instruments(technique: &Technique, knowledge: &Knowledge) -> Result<Vec<Vec<Owned>>, StepError> {
-    let serving = |any_of: &Vec<String>| {
-        any_of
-            .iter()
-            .find_map(|role| knowledge.appliances_serving(role).next())
-            .map(Owned::of)
-            .ok_or_else(|| StepError::NoInstrument(any_of.join(" or ")))
-    };
-    technique.moves.iter().map(|one| one.uses.iter().map(serving).collect()).collect()
-}
-
-/// The laboratory stands at sea level, in the air of the kitchen's room.
-fn laboratory_place(home: &crate::kitchen::Place) -> crate::kitchen::Place {
-    use crate::physics::constants::STANDARD_ATMOSPHERE;
-    use crate::quantity::{Length, Pressure};
-    crate::kitchen::Place {
-        altitude: Length::ZERO,
-        pressure: Pressure::from_pascals(STANDARD_ATMOSPHERE),
-        ..home.clone()
-    }
-}
-
-/// Hazards of the gear and the supplies that a route uses.
-fn gear_hazards<'k>(
-    route: &'k Route,
-    appliances: &[Vec<&Owned>],
-    knowledge: &'k Knowledge,
-) -> Vec<&'k String> {
-    let owned = appliances.iter().flatten();
-    let gear = owned.filter_map(|owned| knowledge.appliances.get(&owned.id));
-    let mut hazards: Vec<&String> = gear.flat_map(|appliance| &appliance.hazards).collect();
-    let doses = route.moves.iter().flat_map(|one| &one.supplies);
-    for role in doses.flat_map(|dose| &dose.any_of) {
-        hazards.extend(knowledge.supplies_serving(role).flat_map(|supply| &supply.hazards));
-    }
-    hazards
 }

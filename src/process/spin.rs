@@ -68,7 +68,11 @@ pub fn settle(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError
     let depth = settings.length("liquid_depth")?;
     let force = Acceleration::from_standard_gravities(1.0);
     let vessel = Vessel::Jar { depth, acceleration: force };
-    let mut run = separate(feed, settings, vessel, force)?;
+    let mut cold = *feed;
+    cold.temperature = settings.temperature("settling_temperature")?;
+    let mut run = separate(&cold, settings, vessel, force)?;
+    let cooled = feed.mass() * (feed.heat_capacity()? * (cold.temperature - feed.temperature));
+    run.energy = EnergyBalance { supplied: cooled, into_food: cooled, ..run.energy };
     run.attended = settings.time("handling_time")?;
     run.time += run.attended;
     Ok(run.clocked())

@@ -367,7 +367,7 @@ pub(super) fn closed(route: &RuledOut) -> Text {
         .missing
         .iter()
         .map(|missing| match missing {
-            Missing::Appliance(need) => format!("needs a {}", need.names),
+            Missing::Appliance(need) => format!("needs {}", need.names),
             Missing::Supply(need) => format!("needs {}", need.names),
             Missing::Food(suits) => format!("suits {suits}"),
         })

@@ -144,7 +144,7 @@ const PARTITION: Question = Question {
     other_names: &["henry-solubility", "relative-volatility"],
     family: Family::Aroma,
     summary: "From a Henry solubility or a partition to the other, and to the volatility over water",
-    example: "henry --henry-solubility \"0.00035 mol/(m3 Pa)\" --partition-slope \"4500 K\" --temperature \"40 °C\"",
+    example: "air-water-partition --henry-solubility \"0.00035 mol/(m3 Pa)\" --partition-slope \"4500 K\" --temperature \"40 °C\"",
     inputs: &[
         Input::optional("henry-solubility", Dimension::HenrySolubility, "At 25 °C"),
         AIR_WATER,
