@@ -40,7 +40,7 @@ impl Enzyme {
     /// `kd = ln 2 / t_half 10^((T - T_d) / z)`.
     ///
     /// # Units
-    /// k and kd [1/s], c as a multiple of the reference dose, t [s], T [K], E [J/mol].
+    /// k and kd [1/s], c as a multiple of the reference dose, t \[s\], T \[K\], E [J/mol].
     ///
     /// # Validity
     /// [`WORKING_TEMPERATURE`]; a dissolved enzyme at the pH it is sold for, first order in what it

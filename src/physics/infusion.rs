@@ -17,7 +17,7 @@ const EARLY: f64 = 0.1;
 /// `f = 1 - Σ 8 / ((2n+1)² π²) exp(-(2n+1)² π² D t / (4 l²))`; at first `f = 2 sqrt(D t / (π l²))`.
 ///
 /// # Units
-/// D [m²/s], l [m], t [s], f as a share.
+/// D [m²/s], l \[m\], t \[s\], f as a share.
 ///
 /// # Validity
 /// A sheet wetted on both sides, much liquid, constant D, nothing that hinders passage at the surface.
@@ -54,7 +54,7 @@ pub fn share_of_equilibrium(
 /// `D = D0 T/T0 µ(T0)/µ(T)`, the viscosity of water as `µ = 2.414e-5 Pa·s 10^(247.8 / (T - 140))`.
 ///
 /// # Units
-/// D [m²/s], T [K], µ [Pa·s].
+/// D [m²/s], T \[K\], µ [Pa·s].
 ///
 /// # Validity
 /// 0 °C to 100 °C; a tissue that heat softens lets flavour through faster than that.

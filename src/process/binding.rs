@@ -80,7 +80,7 @@ impl Batch {
         Ok(Mass::from_kilograms(bound + free))
     }
 
-    /// Dry matter that does not dissolve and takes up water [kg].
+    /// Dry matter that does not dissolve and takes up water \[kg\].
     fn matrix(&self) -> f64 {
         use Component::{Fibre, Protein, Starch};
         self.contents[Starch] + self.contents[Fibre] + self.contents[Protein]

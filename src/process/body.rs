@@ -27,7 +27,7 @@ type Direction = (Shape, f64);
 /// A body of food.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Body {
-    /// The directions of heat flow with their half thickness or radius [m]; none in a stirred liquid.
+    /// The directions of heat flow with their half thickness or radius \[m\]; none in a stirred liquid.
     directions: [Option<Direction>; 2],
     /// The shortest way from core to surface.
     pub half_thickness: Length,

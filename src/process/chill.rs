@@ -3,7 +3,7 @@
 //! Answers how long the core takes to a temperature, how long it stays warm, and how much ice melts.
 //!
 //! The surface takes heat by a transfer coefficient of the medium, the inside by conduction
-//! ([`super::body`]); a stirred liquid cools as one lump (`mode form`). Evaporation is left out: the
+//! (`super::body`); a stirred liquid cools as one lump (`mode form`). Evaporation is left out: the
 //! food is covered. Mode `medium`: ice-bath, still-air, moving-air, blast, brine, plate.
 //!
 //! Sources: conduction by [`crate::physics::conduction`]; transfer coefficients in the process entry;
@@ -18,7 +18,7 @@ use crate::quantity::{Energy, Temperature};
 /// The name of the process.
 pub const NAME: &str = "chill";
 const MEDIA: &[&str] = &["ice-bath", "still-air", "moving-air", "blast", "brine", "plate"];
-/// A medium less than this below the target never gets the core there in practice [K]. Estimate.
+/// A medium less than this below the target never gets the core there in practice \[K\]. Estimate.
 const LEAST_DRIVE: f64 = 0.1;
 /// The stages of two-stage cooling [°C]: FDA Food Code 2022, 3-501.14.
 const STAGES: [f64; 3] = [57.0, 21.0, 5.0];
@@ -67,7 +67,7 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
     Ok(run.clocked())
 }
 
-/// Ice that the heat of the food and of the room melts [kg].
+/// Ice that the heat of the food and of the room melts \[kg\].
 fn ice_melted(heat: Energy, settings: &Settings<'_>) -> Result<f64, ProcessError> {
     let fusion = latent_heat_fusion(Temperature::from_celsius(0.0))?;
     let used = settings.share("ice_use")?.max(f64::MIN_POSITIVE);

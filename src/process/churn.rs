@@ -27,7 +27,7 @@ const WAYS: &[&str] = &["machine", "bowl", "bucket", "hand", "fork", "nitrogen"]
 const COLDEST_DRAW: f64 = -12.0;
 /// Rates of freezing over which crystal sizes are known [m/s]: 0.05 to 100 cm/h.
 const RATES: (f64, f64) = (0.05 / 360_000.0, 100.0 / 360_000.0);
-/// A wall must be this much colder than the mix at the draw [K]. Estimate.
+/// A wall must be this much colder than the mix at the draw \[K\]. Estimate.
 const LEAST_DRIVE: f64 = 1.0;
 /// Points of the drawn course.
 const POINTS: u32 = 16;
@@ -139,7 +139,7 @@ impl Load {
         Ok(Time::from_seconds(heat / power))
     }
 
-    /// Heat that the wall takes on average while the mix freezes [W].
+    /// Heat that the wall takes on average while the mix freezes \[W\].
     fn through_wall(&self, way: &str, settings: &Settings<'_>) -> Result<f64, ProcessError> {
         let wall = match settings.optional("wall_temperature") {
             Some(stated) => Temperature::from_si(stated),

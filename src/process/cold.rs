@@ -9,7 +9,7 @@ use crate::quantity::{HeatTransfer, Temperature};
 /// Above this share of dissolved solids the freezing point follows from them, below it from the value
 /// that the food states. Estimate: raw fruit and vegetables lie below.
 const STRONG: f64 = 0.17;
-/// Depression of the freezing point by minerals, for each kilogram of them in a kilogram of water [K].
+/// Depression of the freezing point by minerals, for each kilogram of them in a kilogram of water \[K\].
 /// Milk salts depress it by 2.37 K times milk solids over water (A. Leighton, J. Dairy Sci. 10, 1927,
 /// from memory of Goff & Hartel, Ice Cream, 2013), and 8 % of those solids are minerals.
 const MINERAL_DEPRESSION: f64 = 2.37 / 0.08;
@@ -86,7 +86,7 @@ pub(super) fn freezing_point(
     Ok(point.min(Temperature::from_celsius(high)))
 }
 
-/// Depression of the freezing point by minerals [K].
+/// Depression of the freezing point by minerals \[K\].
 fn mineral_depression(batch: &Batch) -> f64 {
     let water = batch.contents[Component::Water];
     let minerals = batch.contents[Component::Other];

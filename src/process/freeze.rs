@@ -31,7 +31,7 @@ use crate::quantity::{Energy, HeatTransfer, Length, Mass, Speed, Temperature, Ti
 pub const NAME: &str = "freeze";
 const MEDIA: &[&str] =
     &["still-air", "moving-air", "blast", "plate", "brine", "spirit", "dry-ice", "nitrogen"];
-/// The core must end at least this much above the medium [K]. Estimate: below it takes for ever.
+/// The core must end at least this much above the medium \[K\]. Estimate: below it takes for ever.
 const LEAST_DRIVE: f64 = 0.5;
 /// Coldest medium for which Pham's equation is evaluated [°C].
 const PHAM_COLDEST: f64 = -80.0;

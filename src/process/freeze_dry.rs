@@ -33,7 +33,7 @@ const PLACES: &[&str] = &["chamber", "freezer"];
 const HEATS: &[&str] = &["shelf", "radiant"];
 /// The coldest at which food freezes for drying [°C], the end of the laws of food properties.
 const COLDEST: f64 = -40.0;
-/// Volume that a collapsed food keeps is reached this far above its collapse temperature [K].
+/// Volume that a collapsed food keeps is reached this far above its collapse temperature \[K\].
 /// Estimate: viscosity falls a thousandfold over 10-15 K above the glass transition.
 const COLLAPSE_SPAN: f64 = 12.0;
 /// Points of the drawn course.

@@ -3,7 +3,7 @@
 //! Answers when the core is warm, what the hold kills and cooks, and how far the bath falls.
 //!
 //! Food in a bag or a covered dish takes no water up and loses none. It follows its surroundings by
-//! conduction ([`super::body`]); an insulated box falls with one time constant after its water and
+//! conduction (`super::body`); an insulated box falls with one time constant after its water and
 //! the food have met. Temperature swings count as half of the time above and half below. Mode
 //! `medium`: bath, pot, box, oven.
 //!
@@ -31,7 +31,7 @@ const WATER_HEAT: SpecificHeat = SpecificHeat::from_joules_per_kilogram_kelvin(4
 const PIECES: u32 = 20;
 /// A hold that is longer than this has gone wrong. Estimate: three days.
 const LONGEST: Time = Time::from_days(4.0);
-/// Pasteurisation: z [K] and reference [°C], as in [`super::heat`]; the sum to be met.
+/// Pasteurisation: z \[K\] and reference [°C], as in [`super::heat`]; the sum to be met.
 const PASTEURISED: (f64, f64) = (7.5, 70.0);
 /// Below this lethality is not counted [°C], as in [`super::heat`].
 const PASTEURISED_FROM: f64 = 52.0;
@@ -45,7 +45,7 @@ struct Bath {
     room: Temperature,
     /// Decay towards the room [1/s]; zero when it is held.
     fall: f64,
-    /// Amplitude of the swings [K].
+    /// Amplitude of the swings \[K\].
     swing: f64,
 }
 

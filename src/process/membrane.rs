@@ -101,7 +101,7 @@ impl Membrane {
         })
     }
 
-    /// The osmotic pressure of a liquid [Pa].
+    /// The osmotic pressure of a liquid \[Pa\].
     fn osmotic(&self, batch: &Batch) -> Result<f64, ProcessError> {
         if batch.contents.solutes() <= Mass::ZERO {
             return Ok(0.0);

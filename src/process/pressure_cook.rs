@@ -24,7 +24,7 @@ use crate::quantity::{Energy, HeatTransfer, Mass, Pressure, Temperature, Time};
 pub const NAME: &str = "pressure-cook";
 const RELEASES: &[&str] = &["natural", "quick"];
 const ALKALI: &[&str] = &["none", "soda"];
-/// The most gauge pressure of gear for kitchens and laboratories [Pa]. Common practice: bench
+/// The most gauge pressure of gear for kitchens and laboratories \[Pa\]. Common practice: bench
 /// autoclaves end at 210 kPa.
 const MOST_GAUGE: f64 = 250e3;
 /// Heat transfer of condensing steam to wet food [W/(m² K)]. From memory: Singh & Heldman,

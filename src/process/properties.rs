@@ -164,7 +164,7 @@ impl Batch {
     /// Returns the time until a ring of cream stands on it at the temperature of a refrigerator.
     ///
     /// Single droplets; half of the fat has to come past the ring for it to be seen. `None` without
-    /// droplets; the longest time that is told is [`LONGEST_CREAMING`].
+    /// droplets; the longest time that is told is `LONGEST_CREAMING`.
     pub fn time_to_cream(&self) -> Option<Time> {
         let sizes = self.droplets.filter(|_| self.contents[Component::Fat] > 0.0)?;
         let cold = Temperature::from_celsius(REFRIGERATOR);

@@ -73,7 +73,7 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
     Ok(run.clocked())
 }
 
-/// The surface of the pieces: two faces of slabs of a thickness [m²].
+/// The surface of the pieces: two faces of slabs of a thickness \[m²\].
 fn surface(feed: &Batch, settings: &Settings<'_>) -> Result<f64, ProcessError> {
     let thickness = settings.length("piece_thickness")?.metres();
     Ok(2.0 * feed.volume()?.cubic_metres() / thickness.max(f64::MIN_POSITIVE))

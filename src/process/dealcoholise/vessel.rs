@@ -30,7 +30,7 @@ const LEAST_DRIVE: f64 = 0.5;
 /// The weakest liquid for which the equilibrium is asked, as a mole fraction; below it alpha no longer
 /// changes.
 const WEAKEST: f64 = 1e-6;
-/// A held liquid within this of its boiling point is counted as boiling [K].
+/// A held liquid within this of its boiling point is counted as boiling \[K\].
 const BOILS_WITHIN: f64 = 0.2;
 
 /// The working state of the liquid at one strength.

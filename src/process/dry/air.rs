@@ -18,7 +18,7 @@ const FACES: &[&str] = &["both", "one"];
 /// over the first zero of J0, and over pi (Crank, The Mathematics of Diffusion, 1975).
 const SLAB_OF_CYLINDER: f64 = std::f64::consts::FRAC_PI_2 / 2.404_825_557_7;
 const SLAB_OF_SPHERE: f64 = 0.5;
-/// Diffusivities are stated at this temperature [K].
+/// Diffusivities are stated at this temperature \[K\].
 const REFERENCE: f64 = 333.15;
 /// Relative humidities for which a moisture in equilibrium is asked.
 const HUMIDITIES: (f64, f64) = (0.02, 0.97);
@@ -87,15 +87,15 @@ fn mean_shrinkage(before: f64, after: f64) -> Result<f64, ProcessError> {
 
 /// A piece as the equal slab.
 struct Piece {
-    /// Half thickness of the slab that decays alike [m].
+    /// Half thickness of the slab that decays alike \[m\].
     depth: f64,
     /// Surface of the piece over that of the slab, per volume.
     surface: f64,
     /// Length along the air.
     along: Length,
-    /// Volume of the feed [m³].
+    /// Volume of the feed \[m³\].
     volume: f64,
-    /// Volume of the pieces per area that they cover [m].
+    /// Volume of the pieces per area that they cover \[m\].
     height: f64,
 }
 

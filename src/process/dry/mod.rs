@@ -12,7 +12,7 @@
 //! Symbols: x moisture on dry basis.
 //!
 //! Sources: [`crate::physics::drying`], [`crate::physics::evaporation`], water binding by
-//! [`super::binding`]; shrinkage by Suzuki and others 1976.
+//! `super::binding`; shrinkage by Suzuki and others 1976.
 
 mod air;
 pub(super) mod aroma;
@@ -100,7 +100,7 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
     Ok(run.clocked())
 }
 
-/// Mass of water at which to stop [kg].
+/// Mass of water at which to stop \[kg\].
 fn water_left(feed: &Batch, settings: &Settings<'_>) -> Result<f64, ProcessError> {
     if let Some(activity) = settings.optional("target_water_activity") {
         let at = settings.place.room_temperature;
