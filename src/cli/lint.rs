@@ -7,11 +7,13 @@ use serde::Serialize;
 use super::Outcome;
 use super::context::Context;
 use crate::finding::{Finding, Severity};
+use crate::book::Book;
 use crate::kitchen::Kitchen;
 use crate::knowledge::{Knowledge, Layer, load};
 use crate::quantity::Measures;
 use crate::recipe::Recipe;
 use crate::report::{Document, Table};
+use crate::trial::Trial;
 
 /// Find faults in knowledge, recipe and kitchen files
 ///
@@ -48,12 +50,19 @@ struct FindingJson {
     help: Option<String>,
 }
 
+/// The file that makes a folder a book.
+const BOOK_FILE: &str = "book.toml";
+/// The folder of a book that holds its trials.
+const TRIALS_FOLDER: &str = "trials";
+
 /// What a file is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Kind {
     Knowledge,
     Recipe,
     Kitchen,
+    Trial,
+    Book,
 }
 
 /// Runs the command.
@@ -97,8 +106,14 @@ fn kind(file: &load::File) -> Kind {
     };
     let in_knowledge =
         Path::new(&file.path).components().any(|part| part.as_os_str() == "knowledge");
+    let path = Path::new(&file.path);
+    let folder = path.parent().and_then(Path::file_name);
     if in_knowledge {
         Kind::Knowledge
+    } else if path.file_name().is_some_and(|name| name == BOOK_FILE) {
+        Kind::Book
+    } else if folder.is_some_and(|name| name == TRIALS_FOLDER) {
+        Kind::Trial
     } else if starts(&["[[step]]", "[[ingredient]]", "title"]) {
         Kind::Recipe
     } else if starts(&["[appliances", "altitude", "supplies", "room_"]) {
@@ -141,7 +156,14 @@ fn check(file: &load::File, knowledge: &Knowledge) -> Vec<Finding> {
         Kind::Recipe => {
             Recipe::read(&file.text, &file.path, knowledge, Measures::default()).map(|_| ())
         }
-        _ => Kitchen::read(&file.text, &file.path, knowledge).map(|_| ()),
+        Kind::Trial => Trial::read(&file.text, &file.path, knowledge).map(|_| ()),
+        Kind::Book => {
+            let folder = Path::new(&file.path).parent().unwrap_or(Path::new("."));
+            Book::open(folder).map(|_| ())
+        }
+        Kind::Kitchen | Kind::Knowledge => {
+            Kitchen::read(&file.text, &file.path, knowledge).map(|_| ())
+        }
     };
     result.err().unwrap_or_default()
 }
