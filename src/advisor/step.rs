@@ -202,8 +202,7 @@ impl Context<'_> {
         let place = &bench.kitchen.place;
         let mut simulated = simulate(&plans, feeds, place, bench.sampler, true);
         if simulated.working_share() < WORKS_IN {
-            let because = simulated.faulty.map(|faulty| faulty.because.to_string());
-            return Ok(Err(closed(Vec::new(), because)));
+            return Ok(Err(closed(Vec::new(), simulated.faulty.map(|f| f.because.to_string()))));
         }
         simulated.add_attended(&self.hands_on(route));
         let score = score(

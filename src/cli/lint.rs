@@ -6,8 +6,8 @@ use serde::Serialize;
 
 use super::Outcome;
 use super::context::Context;
-use crate::finding::{Finding, Severity};
 use crate::book::Book;
+use crate::finding::{Finding, Severity};
 use crate::kitchen::Kitchen;
 use crate::knowledge::{Knowledge, Layer, load};
 use crate::quantity::Measures;

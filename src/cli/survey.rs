@@ -105,12 +105,16 @@ pub(crate) fn run(args: &SurveyArgs, context: &mut Context<'_>) -> anyhow::Resul
         Some(path) if path.as_os_str() == "-" => report::survey::csv(&surveyed, context.out)?,
         Some(path) => {
             write_csv(&surveyed, path)?;
-            context
-                .report(&report::survey::document(&surveyed), &report::survey::json(&surveyed))?;
+            context.report(
+                &report::survey::document(&surveyed),
+                &report::survey_json::json(&surveyed),
+            )?;
         }
         None => {
-            context
-                .report(&report::survey::document(&surveyed), &report::survey::json(&surveyed))?;
+            context.report(
+                &report::survey::document(&surveyed),
+                &report::survey_json::json(&surveyed),
+            )?;
         }
     }
     Ok(Outcome::Done)

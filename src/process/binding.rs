@@ -72,7 +72,6 @@ impl Batch {
             least * activity / self.activity_of(least, at)?
         } else {
             let most = Temperature::from_celsius(solution_celsius(at));
-            // Reckoned from a middling strength, so that a batch that is nearly dry has an answer too.
             let reference = Mass::from_kilograms(solutes);
             let factor = self.solution_in(reference)?.factor_at_water_activity(activity, most)?;
             solutes / factor
@@ -89,7 +88,10 @@ impl Batch {
     /// Water activity if only a part of the water were in the solution.
     fn activity_of(&self, water: f64, at: Temperature) -> Result<f64, PhysicsError> {
         let at = Temperature::from_celsius(solution_celsius(at));
-        self.solution_in(Mass::from_kilograms(water))?.water_activity(at)
+        // Reckoned from a middling strength, so that a batch that is nearly dry has an answer too.
+        let solutes = self.contents.solutes();
+        let factor = solutes.kilograms() / water;
+        self.solution_in(solutes)?.concentrated(factor).water_activity(at)
     }
 }
 

@@ -21,6 +21,7 @@ pub mod show;
 pub mod shown;
 pub mod spoken;
 pub mod survey;
+pub mod survey_json;
 pub mod table;
 pub mod trial_fit;
 pub mod trial_list;

@@ -137,8 +137,8 @@ fn a_range_gives_rows_and_says_where_there_is_no_answer() {
                   −0                      0.000     0.0000
                   −0                    0.00000     0.0000
 
-    Note: no answer at -00 °C: a brine that freezes there: no solution between 0 and
-          0.000
+    Note: no answer at -00 °C: the freezing curve of the brine, up to its eutectic,
+          holds for temperature from −00.0000000 °C to 0 °C, got −00 °C
     ");
 }
 

@@ -16,7 +16,7 @@ pub(crate) struct KitchenArgs {
 
 #[derive(Debug, clap::Subcommand)]
 enum KitchenCommand {
-    New(new::NewArgs),
+    New(Box<new::NewArgs>),
     Show(show::ShowKitchenArgs),
 }
 
