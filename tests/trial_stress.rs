@@ -3,7 +3,12 @@
 //! The full figures run with `cargo test --test trial_stress -- --ignored --nocapture`.
 
 #![cfg(unix)]
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops at the first fault")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "a test stops at the first fault and says how long it took"
+)]
 
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};

@@ -43,7 +43,7 @@ const BOIL: Question = Question {
 };
 
 fn boil(given: &Given) -> Result<Answer, CalcError> {
-    /// Gauge pressure from which trapped air matters [Pa]: common practice, low setting of a cooker.
+    /// Gauge pressure from which trapped air matters \[Pa\]: common practice, low setting of a cooker.
     const COOKER: f64 = 20e3;
     let gauge = given.optional_pressure("gauge-pressure");
     let pressure = surroundings(given)? + gauge.unwrap_or(Pressure::ZERO);

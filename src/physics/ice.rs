@@ -11,7 +11,7 @@ use crate::quantity::{Density, Pressure, SpecificEnergy, SpecificHeat, Temperatu
 
 /// Triple point of water \[K\], exact in ITS-90: IAPWS R14-08(2011).
 const TRIPLE_TEMPERATURE: f64 = 273.16;
-/// Triple point of water [Pa]: IAPWS R14-08(2011).
+/// Triple point of water \[Pa\]: IAPWS R14-08(2011).
 const TRIPLE_PRESSURE: f64 = 611.657;
 
 const SUBLIMATION_TEMPERATURE: Validity = Validity {

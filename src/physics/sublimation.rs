@@ -15,7 +15,7 @@ use crate::quantity::{
     Conductivity, Density, Diffusivity, HeatTransfer, Length, MassFlux, Pressure, Temperature, Time,
 };
 
-/// Melting point of pure ice under its own vapour [K]: IAPWS R14-08.
+/// Melting point of pure ice under its own vapour \[K\]: IAPWS R14-08.
 const TRIPLE_POINT: f64 = 273.16;
 /// The front is sought from this temperature up \[K\].
 const COLDEST_FRONT: f64 = 173.15;

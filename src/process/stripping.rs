@@ -20,7 +20,7 @@ const WATER_DENSITY: Density = Density::from_kilograms_per_cubic_metre(980.0);
 const OIL_DENSITY: f64 = 920.0;
 /// Volatilities are computed again when the temperature has moved by this much \[K\].
 const RECOMPUTE_KELVIN: f64 = 0.5;
-/// Air-water partition of ethanol at 25 °C, and its slope [K]: R. Sander, Atmos. Chem. Phys. 23:10901,
+/// Air-water partition of ethanol at 25 °C, and its slope \[K\]: R. Sander, Atmos. Chem. Phys. 23:10901,
 /// 2023, ethanol (review values).
 const ETHANOL: AirWaterPartition =
     AirWaterPartition { at_25_c: 2.12e-4, slope: TemperatureDifference::from_kelvin(6300.0) };

@@ -63,7 +63,7 @@ const INCH: f64 = 0.0254;
 const METRIC_CUP: f64 = 250e-6;
 /// The millimetre of mercury \[Pa\], conventional: ISO 80000-4.
 const MILLIMETRE_OF_MERCURY: f64 = 133.322;
-/// The pound-force per square inch [Pa]: NIST SP 811, appendix B.8.
+/// The pound-force per square inch \[Pa\]: NIST SP 811, appendix B.8.
 const PSI: f64 = 6894.757;
 /// Standard gravity [m/s²], exact: CGPM 1901.
 const STANDARD_GRAVITY: f64 = 9.806_65;

@@ -10,7 +10,7 @@ use super::conjugate::NormalInverseGamma;
 use crate::estimate::Estimate;
 use crate::physics::PhysicsError;
 
-/// The quantity that is a time from start to end [s]; every other one is the id of an attribute.
+/// The quantity that is a time from start to end \[s\]; every other one is the id of an attribute.
 pub const TIME: &str = "time";
 /// The attribute that is the mass that comes out over the mass that goes in.
 pub const YIELD: &str = "product-yield";

@@ -63,15 +63,15 @@ pub struct Trial {
 /// The room and the air, in SI.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub struct Conditions {
-    /// Altitude [m].
+    /// Altitude \[m\].
     pub altitude: Reading,
-    /// Air pressure [Pa].
+    /// Air pressure \[Pa\].
     pub pressure: Reading,
-    /// Temperature of the room [K].
+    /// Temperature of the room \[K\].
     pub room_temperature: Reading,
     /// Relative humidity of the room.
     pub room_humidity: Reading,
-    /// What a thermometer read in boiling water [K].
+    /// What a thermometer read in boiling water \[K\].
     pub water_boils_at: Reading,
 }
 
@@ -80,7 +80,7 @@ pub struct Conditions {
 pub struct Actual {
     /// The id of the ingredient in the recipe.
     pub id: String,
-    /// Mass as bought [kg].
+    /// Mass as bought \[kg\].
     pub mass: Reading,
     /// Dissolved solids as measured.
     pub brix: Reading,
@@ -93,13 +93,13 @@ pub struct MeasuredStep {
     pub makes: String,
     /// The route taken.
     pub route: Option<String>,
-    /// Time from start to end [s].
+    /// Time from start to end \[s\].
     pub time: Reading,
-    /// Attended time [s].
+    /// Attended time \[s\].
     pub hands_on: Reading,
-    /// Mass that went in [kg].
+    /// Mass that went in \[kg\].
     pub mass_in: Reading,
-    /// Mass that came out [kg].
+    /// Mass that came out \[kg\].
     pub mass_out: Reading,
     /// Results by attribute in SI.
     pub measured: BTreeMap<String, Reading>,

@@ -132,7 +132,7 @@ fn small_panels_have_little_power() {
 #[test]
 fn a_panel_of_two_can_never_find_a_difference() {
     assert_eq!(triangle(2).least_for_difference(0.05).unwrap(), None);
-    assert_eq!(triangle(2).power(0.05, 0.9).unwrap(), 0.0);
+    assert!(triangle(2).power(0.05, 0.9).unwrap().abs() < 1e-12);
 }
 
 #[test]
@@ -150,6 +150,7 @@ fn what_cannot_be_is_refused() {
 #[test]
 fn a_two_sided_test_does_not_mind_which_side_is_counted() {
     let panel = Panel::new(Design::PairedTwoSided, 30).unwrap();
-    assert_eq!(panel.p_value(10).unwrap(), panel.p_value(20).unwrap());
-    assert_eq!(panel.p_value(15).unwrap(), 1.0);
+    let (ten, twenty) = (panel.p_value(10).unwrap(), panel.p_value(20).unwrap());
+    assert!((ten - twenty).abs() < 1e-12, "{ten} {twenty}");
+    assert!((panel.p_value(15).unwrap() - 1.0).abs() < 1e-12);
 }

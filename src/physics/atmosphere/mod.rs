@@ -11,7 +11,7 @@ use super::constants::{STANDARD_ATMOSPHERE, STANDARD_GRAVITY};
 use super::{PhysicsError, Validity, water};
 use crate::quantity::{Length, Pressure, Temperature};
 
-/// Temperature at sea level [K]: ISO 2533:1975, table 1.
+/// Temperature at sea level \[K\]: ISO 2533:1975, table 1.
 const SEA_LEVEL_TEMPERATURE: f64 = 288.15;
 /// Fall of temperature with altitude [K/m]: ISO 2533:1975, table 4.
 const LAPSE_RATE: f64 = 0.0065;

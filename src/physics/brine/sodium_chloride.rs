@@ -7,7 +7,7 @@ use crate::physics::constants::WATER_MOLAR_MASS;
 use crate::physics::{PhysicsError, Validity};
 use crate::quantity::Temperature;
 
-/// Reference temperature of the parameters [K]: Silvester & Pitzer 1977.
+/// Reference temperature of the parameters \[K\]: Silvester & Pitzer 1977.
 const REFERENCE_KELVIN: f64 = 298.15;
 /// Parameter beta-0 of sodium chloride: value, 1/T, ln T, T and T² terms; Silvester & Pitzer 1977.
 const BETA_0: [f64; 5] = [0.0765, -777.03, -4.4706, 0.008_946, -3.315_8e-6];

@@ -6,7 +6,7 @@ use crate::physics::solve::root;
 use crate::physics::{PhysicsError, Validity};
 use crate::quantity::{Pressure, SpecificEnergy, Temperature};
 
-/// Triple point of carbon dioxide \[K\], [Pa]: Span & Wagner 1996.
+/// Triple point of carbon dioxide \[K\], \[Pa\]: Span & Wagner 1996.
 const TRIPLE_KELVIN: f64 = 216.592;
 /// See [`TRIPLE_KELVIN`].
 const TRIPLE_PASCALS: f64 = 517_950.0;
@@ -16,7 +16,7 @@ const SUBLIMATION: [(f64, f64); 3] = [(-14.740_846, 1.0), (2.432_701_5, 1.9), (-
 /// Heat of sublimation at 194.7 K [J/kg]: W. F. Giauque & C. J. Egan, J. Chem. Phys. 5 (1937) 45,
 /// 25.23 kJ/mol; handbooks give 571 to 574 kJ/kg.
 const SUBLIMATION_HEAT: f64 = 573_000.0;
-/// Sublimation temperature under one atmosphere [K]: ITS-90 secondary fixed point.
+/// Sublimation temperature under one atmosphere \[K\]: ITS-90 secondary fixed point.
 const NORMAL_KELVIN: f64 = 194.686;
 /// Heat capacity of the gas at 101.325 kPa [J/(kg K)] by powers of t - 194.686 K: least squares
 /// through Span & Wagner 1996 by CoolProp 8.0.0, 217 to 330 K, largest residual 0.05 %.

@@ -164,7 +164,7 @@ pub fn bubble_pressure(
 pub fn bubble_point(mole_fraction: f64, pressure: Pressure) -> Result<Bubble, PhysicsError> {
     const STEPS: u32 = 30;
     const TOLERANCE: f64 = 1e-12;
-    /// Slope of ln p over 1/t to begin with [K]: heat of vaporisation over gas constant, 41 kJ/mol.
+    /// Slope of ln p over 1/t to begin with \[K\]: heat of vaporisation over gas constant, 41 kJ/mol.
     const FIRST_SLOPE: f64 = -4930.0;
     /// Coolest start \[K\], inside the range of every law used.
     const COOLEST: f64 = 274.0;

@@ -29,9 +29,9 @@ const CAPACITY_TEMPERATURE: Validity = Validity {
     unit: "°C",
 };
 
-/// Critical temperature of ethanol [K]: Schroeder et al., J. Phys. Chem. Ref. Data 43, 043102 (2014).
+/// Critical temperature of ethanol \[K\]: Schroeder et al., J. Phys. Chem. Ref. Data 43, 043102 (2014).
 const CRITICAL_TEMPERATURE: f64 = 514.71;
-/// Critical pressure of ethanol [Pa]: as above.
+/// Critical pressure of ethanol \[Pa\]: as above.
 const CRITICAL_PRESSURE: f64 = 6.268e6;
 /// Coefficient and exponent of each term of the vapour pressure: CoolProp 8.0.0, ancillary equation
 /// `pS` of ethanol, which follows the equation of state of Schroeder et al. 2014 within 0.03 %.

@@ -10,9 +10,9 @@ use crate::physics::solve::root;
 use crate::physics::{PhysicsError, Validity, water};
 use crate::quantity::{Pressure, Temperature, TemperatureDifference};
 
-/// By how much ice under one atmosphere melts below the triple point [K]: ITS-90.
+/// By how much ice under one atmosphere melts below the triple point \[K\]: ITS-90.
 const ICE_POINT_SHIFT: f64 = 0.01;
-/// Ice point under one atmosphere [K]: ITS-90.
+/// Ice point under one atmosphere \[K\]: ITS-90.
 const ICE_POINT_KELVIN: f64 = 273.15;
 /// Molar heat of melting at the ice point [J/mol]: IAPWS R10-06(2009), 333.43 kJ/kg.
 const MELTING_HEAT: f64 = 333_430.0 * WATER_MOLAR_MASS;

@@ -26,9 +26,9 @@ const LIQUID_PRESSURE: Validity = Validity {
 const SUPERHEAT_SHARE: f64 = 0.9;
 /// Specific gas constant of water [J/(kg K)]: IAPWS R7-97(2012), equation 1.
 const WATER_GAS_CONSTANT: f64 = 461.526;
-/// Reducing pressure [Pa]: IAPWS R7-97(2012), equation 7.
+/// Reducing pressure \[Pa\]: IAPWS R7-97(2012), equation 7.
 const REDUCING_PRESSURE: f64 = 16.53e6;
-/// Reducing temperature [K]: IAPWS R7-97(2012), equation 7.
+/// Reducing temperature \[K\]: IAPWS R7-97(2012), equation 7.
 const REDUCING_TEMPERATURE: f64 = 1386.0;
 
 /// Exponents I and J and coefficient n of region 1: IAPWS R7-97(2012), table 2.

@@ -18,7 +18,7 @@ pub use saturation::{
 };
 pub use transport::{surface_tension, thermal_conductivity, viscosity};
 
-/// Temperature of the critical point [K]: IAPWS R2-83(1992).
+/// Temperature of the critical point \[K\]: IAPWS R2-83(1992).
 const CRITICAL_TEMPERATURE: f64 = 647.096;
 /// Density at the critical point [kg/m³]: IAPWS R2-83(1992).
 const CRITICAL_DENSITY: f64 = 322.0;

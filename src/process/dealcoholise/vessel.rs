@@ -16,7 +16,7 @@ use crate::quantity::{
     TemperatureDifference,
 };
 
-/// Air-water partition of ethanol at 25 °C, and its slope [K]: R. Sander, Atmos. Chem. Phys. 23:10901,
+/// Air-water partition of ethanol at 25 °C, and its slope \[K\]: R. Sander, Atmos. Chem. Phys. 23:10901,
 /// 2023, ethanol (review values).
 const ETHANOL: AirWaterPartition =
     AirWaterPartition { at_25_c: 2.12e-4, slope: TemperatureDifference::from_kelvin(6300.0) };
