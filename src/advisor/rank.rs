@@ -41,7 +41,15 @@ pub fn rank(a: &Ranked<'_>, b: &Ranked<'_>) -> Ordering {
 }
 
 /// Says in one line why a route came after the best.
-pub fn why_second(best: &Score, other: &Score, name_of: impl Fn(&str) -> String) -> String {
+pub fn why_second(
+    best: &Ranked<'_>,
+    other: &Ranked<'_>,
+    name_of: impl Fn(&str) -> String,
+) -> String {
+    if other.bought && !best.bought {
+        return "is bought ready-made; its quality is stated, not computed".to_owned();
+    }
+    let (best, other) = (best.score, other.score);
     if other.verdict == Verdict::No && best.verdict != Verdict::No {
         let goal = other.goals.first().map_or("the goal", |term| term.goal.as_str());
         return format!("does not reach: {goal}");

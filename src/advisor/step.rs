@@ -70,7 +70,7 @@ pub fn advise(
     let mut reasons = BTreeMap::new();
     if let Some((best, others)) = routes.split_first() {
         for other in others {
-            reasons.insert(other.id.clone(), why_second(&best.score, &other.score, name_of));
+            reasons.insert(other.id.clone(), why_second(&ranked(best), &ranked(other), name_of));
         }
     }
     Ok(StepAdvice { technique: technique.id.clone(), laboratory, routes, reasons, ruled_out })

@@ -1,14 +1,17 @@
 //! An adapted recipe as a document.
 
 use super::document::{Block, Caution as Box_, Document, Fact, Item, Signal, Table, Text};
-use super::{BarGroup, Bars, Chart, Figure, Spread, shown};
+use super::quality::quality;
+use super::shown;
 use crate::advisor::{
-    Adaptation, AdaptedStep, Advice, Caution, Comparison, Method, Missing, RuledOut, StepAdvice,
-    Verdict,
+    Adaptation, AdaptedStep, Advice, Caution, Method, Missing, RuledOut, StepAdvice, Verdict,
 };
+use crate::estimate::Estimate;
 use crate::kitchen::Kitchen;
-use crate::knowledge::{Better, Knowledge};
-use crate::quantity::{cook_mass, significant};
+use crate::knowledge::Knowledge;
+use crate::quantity::{
+    Acceleration, Temperature, cook_mass, cook_temperature, range_text, significant,
+};
 use crate::recipe::Recipe;
 
 /// A home amount that differs from the recipe's by less than this share is the recipe's.
@@ -147,6 +150,7 @@ fn professional(document: &mut Document, advice: &StepAdvice, setting: &Setting<
     document.subsection(format!("In the laboratory: {}", laboratory.name));
     document.paragraph(laboratory.summary.clone());
     document.numbered(laboratory.moves.iter().map(|one| move_item(one, &[])));
+    document.paragraph(achieved(laboratory));
     let Some((best, others)) = advice.routes.split_first() else {
         nothing_open(document, advice, setting);
         return;
@@ -157,7 +161,7 @@ fn professional(document: &mut Document, advice: &StepAdvice, setting: &Setting<
         document.subsection(format!("At home: {}", best.name));
     }
     document.numbered(best.moves.iter().map(|one| move_item(one, &one.supplies)));
-    quality(document, best, setting);
+    quality(document, best, setting.knowledge);
     stated(document, best);
     if let Some(unknown) = &best.unknown {
         let how = unknown.measure.as_ref().map_or(String::new(), |how| format!(": {how}"));
@@ -174,6 +178,36 @@ fn professional(document: &mut Document, advice: &StepAdvice, setting: &Setting<
     }
     ruled_out(document, advice);
 }
+
+/// What the instrument achieves, computed.
+pub(super) fn achieved(laboratory: &Method) -> String {
+    let simulated = &laboratory.simulated;
+    let mut parts = Vec::new();
+    if let Some(time) = simulated.time() {
+        parts.push(format!("it takes {}", shown::time(&time)));
+    }
+    let hottest = simulated.range(|_, product| Some(product.heat.hottest.kelvin()));
+    if let Some(hottest) = hottest {
+        let degrees = |kelvin| cook_temperature(Temperature::from_kelvin(kelvin));
+        let text = range_text(&degrees(hottest.low()), &degrees(hottest.high()));
+        parts.push(format!("the food gets no warmer than {text}"));
+    }
+    let each = simulated.balance.iter().map(|balance| balance.vapour.total().si());
+    let vapour = Estimate::of_results(&each.collect::<Vec<f64>>());
+    if let Some(vapour) = vapour.filter(|vapour| vapour.typical() > LEAST_VAPOUR) {
+        parts.push(format!("{} leave as vapour", shown::mass(&vapour)));
+    }
+    let forces = simulated.moves.iter().filter_map(|one| one.told.get("force"));
+    if let Some(force) = forces.filter_map(|values| Estimate::of_results(values)).next() {
+        let gravities = |si| significant(Acceleration::from_si(si).standard_gravities(), 2);
+        let text = range_text(&gravities(force.low()), &gravities(force.high()));
+        parts.push(format!("the force is {text} times gravity"));
+    }
+    format!("Computed: {}.", parts.join("; "))
+}
+
+/// Less vapour than this is not worth a word [kg].
+const LEAST_VAPOUR: f64 = 0.005;
 
 /// One move: what to do, when to stop, and the supplies that it uses up.
 pub(super) fn move_item(
@@ -236,70 +270,6 @@ fn buy_instead(document: &mut Document, advice: &StepAdvice, setting: &Setting<'
             "Instead: {buy}; or leave it to a kitchen that has the instrument."
         ));
     }
-}
-
-/// Laboratory and home side by side.
-fn quality(document: &mut Document, best: &Method, setting: &Setting<'_>) {
-    let mut table = Table::new()
-        .caption("Laboratory and home side by side (computed; range in brackets)")
-        .words("What")
-        .numbers("Laboratory")
-        .numbers("Home")
-        .words("At the table");
-    for comparison in &best.score.comparisons {
-        let Some(attribute) = setting.knowledge.attributes.get(&comparison.attribute) else {
-            continue;
-        };
-        let meaning = attribute.meaning(comparison.home.typical()).unwrap_or_default();
-        table.push([
-            attribute.name.clone(),
-            shown::value(comparison.laboratory.typical(), &attribute.unit),
-            shown::range(&comparison.home, attribute),
-            meaning.to_owned(),
-        ]);
-    }
-    document.table(table);
-    document.push(Block::Chart(bars(best, setting)));
-}
-
-/// Shares side by side, for those attributes that are shares of what the raw food held.
-fn bars(best: &Method, setting: &Setting<'_>) -> Chart {
-    let shares = |comparison: &&Comparison| {
-        let known = setting.knowledge.attributes.get(&comparison.attribute);
-        known.is_some_and(|a| a.better == Better::More && a.unit.symbol == "%")
-    };
-    // Whole per cents: a bar shows no more.
-    let percent = |share: f64| (100.0 * share).round();
-    let spread = |e: &crate::estimate::Estimate| Spread {
-        low: percent(e.low()),
-        typical: percent(e.typical()),
-        high: percent(e.high()),
-    };
-    let groups: Vec<BarGroup> = best
-        .score
-        .comparisons
-        .iter()
-        .filter(shares)
-        .filter_map(|comparison| {
-            let attribute = setting.knowledge.attributes.get(&comparison.attribute)?;
-            let bars = vec![
-                ("laboratory".to_owned(), spread(&comparison.laboratory)),
-                ("home".to_owned(), spread(&comparison.home)),
-            ];
-            Some(BarGroup { name: attribute.name.clone(), bars })
-        })
-        .collect();
-    let worst = best.score.comparisons.iter().max_by(|a, b| a.steps.total_cmp(&b.steps));
-    let finding = match worst.filter(|comparison| comparison.steps > 0.0) {
-        Some(worst) => format!(
-            "The largest difference from the laboratory is in {}.",
-            attribute_name(&worst.attribute, setting.knowledge)
-        ),
-        None => "No difference from the laboratory can be noticed.".to_owned(),
-    };
-    let axis = super::Axis::new("kept", "%");
-    let figure = Figure::Bars(Bars { axis, full: Some(100.0), groups });
-    Chart::new("What is kept", finding, figure)
 }
 
 /// Losses and failures that no model computes.

@@ -15,6 +15,7 @@ pub mod html;
 pub mod json;
 pub mod kitchen;
 pub mod markdown;
+pub mod quality;
 pub mod routes;
 pub mod scale;
 pub mod show;

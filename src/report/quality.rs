@@ -1,0 +1,71 @@
+//! Laboratory and home side by side: a table, and what is kept as bars.
+
+use super::adapt::attribute_name;
+use super::document::{Block, Document, Table};
+use super::{Axis, BarGroup, Bars, Chart, Figure, Spread, shown};
+use crate::advisor::{Comparison, Method};
+use crate::knowledge::{Better, Knowledge};
+
+/// Laboratory and home side by side.
+pub(super) fn quality(document: &mut Document, best: &Method, knowledge: &Knowledge) {
+    let mut table = Table::new()
+        .caption("Laboratory and home side by side (computed; range in brackets)")
+        .words("What")
+        .numbers("Laboratory")
+        .numbers("Home")
+        .words("At the table");
+    for comparison in &best.score.comparisons {
+        let Some(attribute) = knowledge.attributes.get(&comparison.attribute) else {
+            continue;
+        };
+        let meaning = attribute.meaning(comparison.home.typical()).unwrap_or_default();
+        table.push([
+            attribute.name.clone(),
+            shown::value(comparison.laboratory.typical(), &attribute.unit),
+            shown::range(&comparison.home, attribute),
+            meaning.to_owned(),
+        ]);
+    }
+    document.table(table);
+    document.push(Block::Chart(bars(best, knowledge)));
+}
+
+/// Shares side by side, for those attributes that are shares of what the raw food held.
+fn bars(best: &Method, knowledge: &Knowledge) -> Chart {
+    let shares = |comparison: &&Comparison| {
+        let known = knowledge.attributes.get(&comparison.attribute);
+        known.is_some_and(|a| a.better == Better::More && a.unit.symbol == "%")
+    };
+    // Whole per cents: a bar shows no more.
+    let percent = |share: f64| (100.0 * share).round();
+    let spread = |e: &crate::estimate::Estimate| Spread {
+        low: percent(e.low()),
+        typical: percent(e.typical()),
+        high: percent(e.high()),
+    };
+    let groups: Vec<BarGroup> = best
+        .score
+        .comparisons
+        .iter()
+        .filter(shares)
+        .filter_map(|comparison| {
+            let attribute = knowledge.attributes.get(&comparison.attribute)?;
+            let bars = vec![
+                ("laboratory".to_owned(), spread(&comparison.laboratory)),
+                ("home".to_owned(), spread(&comparison.home)),
+            ];
+            Some(BarGroup { name: attribute.name.clone(), bars })
+        })
+        .collect();
+    let worst = best.score.comparisons.iter().max_by(|a, b| a.steps.total_cmp(&b.steps));
+    let finding = match worst.filter(|comparison| comparison.steps > 0.0) {
+        Some(worst) => format!(
+            "The largest difference from the laboratory is in {}.",
+            attribute_name(&worst.attribute, knowledge)
+        ),
+        None => "No difference from the laboratory can be noticed.".to_owned(),
+    };
+    let axis = Axis::new("kept", "%");
+    let figure = Figure::Bars(Bars { axis, full: Some(100.0), groups });
+    Chart::new("What is kept", finding, figure)
+}
