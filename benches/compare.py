@@ -1,4 +1,4 @@
-"""Times general property libraries on the tasks of physics.rs, one call at a time.
+"""Times general libraries on the tasks of physics.rs and conduction.rs, one call at a time.
 
 pip install CoolProp==8.0.0 iapws==1.5.5 scipy==1.17.1
 python3 benches/compare.py
@@ -78,6 +78,18 @@ def distil(pressure, start=0.1005, evaporated=0.33):
     return solve_ivp(slope, (0, np.log(1 - evaporated)), [start], rtol=1e-9, atol=1e-12).y[0, -1]
 
 
+def core_time(biot=12.5, alpha=1.4e-7, half=0.0125, start=5.0, bath=56.0, target=55.0, terms=30):
+    """Time to core of a slab by the exact series: eigenvalues and time by brentq."""
+    eigen = [
+        brentq(lambda z: z * np.sin(z) - biot * np.cos(z), n * np.pi, n * np.pi + np.pi / 2 - 1e-12)
+        for n in range(terms)
+    ]
+    weights = [4 * np.sin(z) / (2 * z + np.sin(2 * z)) for z in eigen]
+    wanted = (target - bath) / (start - bath)
+    left = lambda fo: sum(c * np.exp(-z * z * fo) for c, z in zip(weights, eigen)) - wanted
+    return brentq(left, 0.05, 50.0) * half * half / alpha
+
+
 def main():
     timed("boiling point of water, CoolProp PropsSI", lambda: coolprop.PropsSI("T", "P", 5000, "Q", 0, "Water"))
     timed("boiling point of water, CoolProp AbstractState", lambda: low_level(low))
@@ -89,6 +101,7 @@ def main():
     timed("boiling point of wine, scipy brentq over NRTL", lambda: bubble(0.04, 5000.0))
     timed("distilling a third of a wine, scipy solve_ivp", lambda: distil(5000.0))
     timed("dealcoholising a wine, scipy quad", lambda: dealcoholise(5000.0))
+    timed("core time of a slab, scipy brentq over the series", core_time)
 
 
 if __name__ == "__main__":

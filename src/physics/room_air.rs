@@ -25,7 +25,7 @@ pub const CARBON_DIOXIDE_DANGER: f64 = 40_000e-6;
 pub const NITROUS_OXIDE_LIMIT: f64 = 25e-6;
 /// Oxygen, least share: OSHA 29 CFR 1910.134 and 1910.146, 19.5 %.
 pub const OXYGEN_MINIMUM: f64 = 0.195;
-/// Oxygen, share above which things burn more fiercely: OSHA 29 CFR 1910.146, 23.5 %.
+/// Oxygen, share above which things burn more fiercely: OSHA 29 CFR 1910.146, 23.5 %, from memory, unverified.
 pub const OXYGEN_MAXIMUM: f64 = 0.235;
 
 /// A room with its airing.

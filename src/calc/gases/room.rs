@@ -148,7 +148,7 @@ fn verdict(mut answer: Answer, gas: Gas, course: &Course) -> Answer {
     }
     if gas == Gas::Oxygen && exceeded {
         danger = true;
-        answer = answer.remark("oxygen over 23.5 % (OSHA 29 CFR 1910.146): clothes burn fiercely");
+        answer = answer.remark("oxygen over 23.5 % (from memory of OSHA 29 CFR 1910.146, unverified): clothes burn fiercely");
     }
     answer
         .with("limit_exceeded_bool", f64::from(u8::from(exceeded)))

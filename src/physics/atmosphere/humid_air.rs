@@ -259,7 +259,7 @@ impl HumidAir {
     /// # Source
     /// From memory: ASHRAE Handbook Fundamentals, chapter 1, equations 33 and 35.
     pub fn wet_bulb(&self) -> Result<Temperature, PhysicsError> {
-        const TOLERANCE: f64 = 1e-9;
+        const TOLERANCE: f64 = 1e-13;
         /// The bracket stops this far below boiling, where saturated air would be all vapour \[K\].
         const BELOW_BOILING: f64 = 0.01;
         let humidity = self.humidity_ratio();

@@ -77,7 +77,7 @@ impl Bath {
     /// # Source
     /// Energy balance; freezing curve as [`super::freezing_point`].
     pub fn mixed(&self) -> Result<ColdBath, PhysicsError> {
-        const TOLERANCE: f64 = 1e-9;
+        const TOLERANCE: f64 = 1e-13;
         const WARMEST_CELSIUS: f64 = -1e-6;
         positive("ice", self.ice.kilograms(), "kg")?;
         positive("salt", self.salt.kilograms(), "kg")?;

@@ -24,7 +24,7 @@ const LAST_EXPONENT: f64 = 30.0;
 /// Steps of the search; Newton's method needs three to five.
 const MOST_STEPS: u32 = 60;
 /// Relative change of the time at which the search stops.
-const TIME_TOLERANCE: f64 = 1e-11;
+const TIME_TOLERANCE: f64 = 1e-13;
 
 /// The form and size of a solid.
 #[derive(Debug, Clone, Copy, PartialEq)]

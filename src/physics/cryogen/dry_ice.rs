@@ -87,7 +87,7 @@ fn curve(t: f64) -> f64 {
 /// # Source
 /// As [`sublimation_pressure`].
 pub fn sublimation_temperature(pressure: Pressure) -> Result<Temperature, PhysicsError> {
-    const TOLERANCE: f64 = 1e-10;
+    const TOLERANCE: f64 = 1e-13;
     PRESSURE_RANGE.check(pressure.kilopascals())?;
     let target = pressure.pascals().min(TRIPLE_PASCALS);
     let t =

@@ -218,7 +218,7 @@ pub fn bubble_point(mole_fraction: f64, pressure: Pressure) -> Result<Bubble, Ph
 pub fn azeotrope(pressure: Pressure) -> Result<Option<Azeotrope>, PhysicsError> {
     const LOW: f64 = 0.6;
     const HIGH: f64 = 0.99;
-    const TOLERANCE: f64 = 1e-10;
+    const TOLERANCE: f64 = 1e-13;
     let enrichment = |x: f64| -> Result<f64, PhysicsError> {
         Ok(bubble_point(x, pressure)?.vapour_mole_fraction - x)
     };

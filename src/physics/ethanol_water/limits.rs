@@ -77,7 +77,7 @@ fn temperature_of_partial_pressure(
     mass_fraction: f64,
     partial_pressure: f64,
 ) -> Result<Temperature, PhysicsError> {
-    const TOLERANCE: f64 = 1e-9;
+    const TOLERANCE: f64 = 1e-13;
     const COLDEST: f64 = 273.15;
     const HOTTEST: f64 = 373.15;
     let x = mole_fraction(MASS_FRACTION.check(mass_fraction)?);

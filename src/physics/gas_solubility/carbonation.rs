@@ -12,7 +12,7 @@ use crate::quantity::{Density, Mass, Pressure, Rate, Temperature, Time, Volume};
 /// Highest partial pressure considered \[Pa\].
 const MAX_PASCALS: f64 = 2e6;
 /// Pressures are found to this \[Pa\].
-const TOLERANCE_PASCALS: f64 = 1e-6;
+const TOLERANCE_PASCALS: f64 = 1e-9;
 
 /// Returns a concentration in volumes of gas at 0 °C and 101.325 kPa per volume of drink.
 ///

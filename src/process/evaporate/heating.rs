@@ -14,7 +14,7 @@ use crate::quantity::{
 };
 
 /// The kinds of heating.
-const HEATS: &[&str] = &["hob", "microwave", "bath", "air"];
+const HEATS: &[&str] = &["hob", "microwave", "bath", "jacket", "air"];
 /// Water activities are asked at this temperature at most; the law of solutions is fitted so far.
 const ACTIVITY_LIMIT: Temperature = Temperature::from_celsius(105.0);
 /// A bath less than this much warmer than the boiling liquid does not heat it in a working day.
@@ -40,8 +40,13 @@ pub(super) struct Flow {
 enum Kind {
     /// A burner or a microwave under an open vessel.
     Open { power: Power, efficiency: f64, wall: HeatTransfer, hold: Option<Temperature> },
-    /// A bath around an evacuated vessel with a condenser.
-    Bath { pressure: Pressure, bath: Temperature, heating: f64, condenser: (Temperature, f64) },
+    /// A bath around an evacuated vessel with a condenser, or steam around an open kettle.
+    Bath {
+        pressure: Pressure,
+        bath: Temperature,
+        heating: f64,
+        condenser: Option<(Temperature, f64)>,
+    },
     /// Warm air over a tray.
     Air,
 }
@@ -57,7 +62,8 @@ pub(super) struct Heating {
 impl Heating {
     pub fn read(settings: &Settings<'_>) -> Result<Self, ProcessError> {
         match settings.mode("heat", HEATS)? {
-            "bath" => Self::bath(settings),
+            "bath" => Self::bath(settings, true),
+            "jacket" => Self::bath(settings, false),
             "air" => Self::air(settings),
             _ => Self::open(settings),
         }
@@ -82,17 +88,17 @@ impl Heating {
         Ok(Self { kind, area, length, surroundings })
     }
 
-    fn bath(settings: &Settings<'_>) -> Result<Self, ProcessError> {
+    /// A bath around an evacuated vessel; or, not closed, a jacket of steam around an open kettle.
+    fn bath(settings: &Settings<'_>, closed: bool) -> Result<Self, ProcessError> {
         let area = settings.area("heated_area")?;
-        let condenser_area = settings.area("condenser_area")?;
+        let pressure =
+            if closed { settings.pressure("pressure")? } else { settings.place.pressure };
+        let condenser = if closed { Some(condenser(settings)?) } else { None };
         let kind = Kind::Bath {
-            pressure: settings.pressure("pressure")?,
+            pressure,
             bath: settings.temperature("bath_temperature")?,
             heating: settings.heat_transfer("bath_coefficient")?.si() * area.si(),
-            condenser: (
-                settings.temperature("condenser_temperature")?,
-                settings.heat_transfer("condenser_coefficient")?.si() * condenser_area.si(),
-            ),
+            condenser,
         };
         let place = settings.place;
         let surroundings = Surroundings {
@@ -205,20 +211,15 @@ impl Heating {
         pressure: Pressure,
         bath: Temperature,
         heating: f64,
-        condenser: (Temperature, f64),
+        condenser: Option<(Temperature, f64)>,
     ) -> Result<Flow, ProcessError> {
         let boiling = batch.boiling_point(pressure)?;
         if bath - boiling < LEAST_DRIVE {
             return Err(cold_bath(bath, boiling, pressure));
         }
         let activity = self.activity(batch, boiling)?;
-        let evaporator = VacuumEvaporator {
-            pressure,
-            bath,
-            heating_w_per_k: heating,
-            condenser: Some(condenser),
-            activity,
-        };
+        let evaporator =
+            VacuumEvaporator { pressure, bath, heating_w_per_k: heating, condenser, activity };
         let state = evaporator.steady()?;
         Ok(Flow {
             temperature: state.liquid,
@@ -239,6 +240,13 @@ impl Heating {
     pub fn depth(&self, volume: f64) -> Option<f64> {
         (!matches!(self.kind, Kind::Bath { .. })).then(|| volume / self.area.si())
     }
+}
+
+/// Temperature of the coolant, and heat that passes to it per kelvin [W/K].
+fn condenser(settings: &Settings<'_>) -> Result<(Temperature, f64), ProcessError> {
+    let area = settings.area("condenser_area")?;
+    let coefficient = settings.heat_transfer("condenser_coefficient")?;
+    Ok((settings.temperature("condenser_temperature")?, coefficient.si() * area.si()))
 }
 
 fn cold_bath(bath: Temperature, at: Temperature, pressure: Pressure) -> ProcessError {
