@@ -196,7 +196,7 @@ impl Context<'_> {
         let targets = self.targets(feeds);
         let mut plans = Vec::new();
         for (index, one) in route.moves.iter().enumerate() {
-            let of_move = named(one, &route.id, index);
+            let of_move = named(&route.id, index);
             plans.push(self.plan_named(&of_move, one, &appliances[index], &targets, false)?);
         }
         let place = &bench.kitchen.place;
@@ -308,6 +308,6 @@ impl Context<'_> {
 }
 
 /// Two moves of one route that set the same thing are two unknowns.
-fn named(_one: &Move, route: &str, index: usize) -> String {
+fn named(route: &str, index: usize) -> String {
     if index == 0 { route.to_owned() } else { format!("{route}/{}", index + 1) }
 }

@@ -141,11 +141,11 @@ fn knowledge_findings(
         files.clone().find(|file| file.path == path).map_or(String::new(), |f| f.text.clone())
     };
     let findings = Knowledge::check(&layers);
-    Ok(findings
-        .into_iter()
-        .map(|finding| (text(&finding.file), finding))
-        .map(|(t, f)| (f, t))
-        .collect())
+    let with_text = |finding: Finding| {
+        let text = text(&finding.file);
+        (finding, text)
+    };
+    Ok(findings.into_iter().map(with_text).collect())
 }
 
 /// A folder with this file is a whole knowledge base, not an overlay.

@@ -9,7 +9,7 @@
 
 use super::part::pulp_or_tissue;
 use super::warming::hold;
-use super::{Batch, Component, EnergyBalance, Point, ProcessError, Pulp, Run, Settings, Trace};
+use super::{Batch, Component, Point, ProcessError, Pulp, Run, Settings, Trace};
 use crate::knowledge::NoteClass;
 use crate::physics::enzymes::Enzyme;
 use crate::quantity::{Mass, MolarEnergy, Temperature, Time};
@@ -44,7 +44,7 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
     let mut whole = settings.time("warming_time")? + time;
     if let Some(stop) = settings.optional("stop_temperature").map(Temperature::from_si) {
         let stopping = settings.time("stop_time")?;
-        energy = sum(&energy, &hold(&mut product, stop, stopping)?);
+        energy = energy + hold(&mut product, stop, stopping)?;
         whole += stopping;
     }
     product.aroma.scale(1.0 - settings.share("aroma_lost")?);
@@ -105,15 +105,6 @@ fn split(
         batch.pectin *= 1.0 - share;
     }
     Ok(())
-}
-
-fn sum(a: &EnergyBalance, b: &EnergyBalance) -> EnergyBalance {
-    EnergyBalance {
-        supplied: a.supplied + b.supplied,
-        into_food: a.into_food + b.into_food,
-        into_vapour: a.into_vapour + b.into_vapour,
-        lost: a.lost + b.lost,
-    }
 }
 
 fn trace(

@@ -60,7 +60,7 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
         total.left_behind += one.left_behind;
         total.time += one.time;
         total.attended += one.attended;
-        total.energy = sum(&total.energy, &one.energy);
+        total.energy = total.energy + one.energy;
         total.told = one.told;
         pass += 1.0;
     }
@@ -80,15 +80,6 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
 fn reached(batch: &Batch, settings: &Settings<'_>) -> bool {
     let target = settings.optional("target_soluble_solids");
     target.is_some_and(|target| batch.contents.soluble_solids() >= target)
-}
-
-fn sum(a: &EnergyBalance, b: &EnergyBalance) -> EnergyBalance {
-    EnergyBalance {
-        supplied: a.supplied + b.supplied,
-        into_food: a.into_food + b.into_food,
-        into_vapour: a.into_vapour + b.into_vapour,
-        lost: a.lost + b.lost,
-    }
 }
 
 /// One freezing and draining.

@@ -34,6 +34,30 @@ impl EnergyBalance {
     }
 }
 
+impl std::ops::Add for EnergyBalance {
+    type Output = Self;
+    fn add(self, other: Self) -> Self {
+        Self {
+            supplied: self.supplied + other.supplied,
+            into_food: self.into_food + other.into_food,
+            into_vapour: self.into_vapour + other.into_vapour,
+            lost: self.lost + other.lost,
+        }
+    }
+}
+
+impl std::ops::Mul<f64> for EnergyBalance {
+    type Output = Self;
+    fn mul(self, factor: f64) -> Self {
+        Self {
+            supplied: self.supplied * factor,
+            into_food: self.into_food * factor,
+            into_vapour: self.into_vapour * factor,
+            lost: self.lost * factor,
+        }
+    }
+}
+
 /// One point of the course over time.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Point {

@@ -242,7 +242,7 @@ impl Pot {
         run.left_behind = left_behind;
         run.time = self.time * loads;
         run.attended = attended;
-        run.energy = scaled(&self.energy, loads);
+        run.energy = self.energy * loads;
         run.told = vec![
             ("loads", loads),
             ("boiling_point", self.start.map_or(f64::NAN, |flow| flow.temperature.kelvin())),
@@ -275,13 +275,4 @@ fn between(flows: &[Flow; NODES.len()], progress: f64) -> Flow {
 
 fn rate(vapour: &Contents, time: Time) -> f64 {
     if time > Time::ZERO { (vapour.total() / time).si() } else { 0.0 }
-}
-
-fn scaled(energy: &EnergyBalance, loads: f64) -> EnergyBalance {
-    EnergyBalance {
-        supplied: energy.supplied * loads,
-        into_food: energy.into_food * loads,
-        into_vapour: energy.into_vapour * loads,
-        lost: energy.lost * loads,
-    }
 }
