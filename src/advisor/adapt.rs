@@ -92,6 +92,8 @@ pub enum AdaptError {
 
 /// The shopping list follows the yields until no factor moves by more than this share.
 const SETTLED: f64 = 0.01;
+/// Id of the food that is water.
+const WATER: &str = "water";
 /// It settles in two rounds unless a yield changes with the size of the batch.
 const MOST_ROUNDS: usize = 4;
 
@@ -272,9 +274,17 @@ impl Walk<'_> {
         Ok(())
     }
 
-    /// The food that makes up most of a step, through the steps before it.
+    /// The food that makes up most of a step, through the steps before it; the water that something
+    /// is steeped or cooked in counts only where there is nothing else.
     fn main_food(&self, step: &Step, stock: &Stock) -> Option<&str> {
-        let mass = |source: Source| stock.of(source).first().map_or(0.0, |b| b.mass().si());
+        let is_water = |source: Source| match source {
+            Source::Ingredient(index) => self.recipe.ingredients[index].food == WATER,
+            Source::Product(_) => false,
+        };
+        let mass = |source: Source| {
+            let mass = stock.of(source).first().map_or(0.0, |batch| batch.mass().si());
+            if is_water(source) { 0.0 } else { mass }
+        };
         let main = step
             .uses
             .iter()
