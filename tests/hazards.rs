@@ -2,7 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at the first fault")]
 
-use standin::advisor::{Facts, fires};
+use standin::advisor::{Facts, cautions, fires};
 use standin::knowledge::{Condition, Knowledge, Rule};
 
 /// How far to either side of a limit the rule is tried, as a share of the limit.
@@ -63,4 +63,29 @@ fn every_fact_of_a_rule_names_its_published_limit() {
             }
         }
     }
+}
+
+#[test]
+fn a_hazard_of_some_foods_names_foods_that_exist() {
+    let knowledge = Knowledge::embedded().unwrap();
+    for hazard in knowledge.hazards.values() {
+        for word in &hazard.foods {
+            let known = knowledge.foods.values().any(|food| {
+                *word == food.id || *word == food.group || food.allergens.contains(word)
+            });
+            assert!(known, "{}: no food goes by `{word}`", hazard.id);
+        }
+    }
+}
+
+#[test]
+fn raw_egg_is_warned_of_where_there_is_egg_and_nowhere_else() {
+    let knowledge = Knowledge::embedded().unwrap();
+    let cold = Facts::from([("hottest_temperature".to_owned(), 277.0)]);
+    let warned = |food: &str| {
+        let found = cautions(std::iter::empty(), &[&knowledge.foods[food]], &cold, &knowledge);
+        found.iter().any(|caution| caution.hazard == "raw-egg")
+    };
+    assert!(warned("egg"));
+    assert!(!warned("buttermilk"));
 }

@@ -23,7 +23,7 @@ fn spun(food: &str) -> (f64, f64) {
     let bench = Bench { knowledge: &knowledge, kitchen: &kitchen, sampler: &sampler };
     let batches = feeds(&recipe.ingredients[0], 1.0, &knowledge, &sampler).unwrap();
     let values = &knowledge.foods[food].values;
-    let of = FoodOf { names: None, values };
+    let of = FoodOf { names: None, values, all: &[] };
     let advice = advise(task, &of, (&batches, &batches), &bench).unwrap();
     let shares = advice.laboratory.simulated.range(|feed, made| Some(made.mass() / feed.mass()));
     let shares = shares.unwrap();

@@ -5,7 +5,7 @@ use super::feed::{FeedError, feeds};
 use super::step::{FoodOf, advise, advise_again};
 use super::{Bench, Verdict};
 use crate::estimate::Estimate;
-use crate::knowledge::{Knowledge, ValueMap};
+use crate::knowledge::{Food, Knowledge, ValueMap};
 use crate::process::{Batch, mixed};
 use crate::quantity::{Mass, Time};
 use crate::recipe::{BalanceError, Professional, Recipe, Source, Step, Task, Work};
@@ -244,9 +244,12 @@ impl Walk<'_> {
         let knowledge = self.bench.knowledge;
         let none = ValueMap::new();
         let food = self.main_food(step, &walked.home).and_then(|id| knowledge.foods.get(id));
+        let all: Vec<&Food> =
+            self.recipe.foods_in(step).filter_map(|id| knowledge.foods.get(id)).collect();
         let food = FoodOf {
             names: food.map(|food| (food.id.as_str(), food.group.as_str())),
             values: food.map_or(&none, |food| &food.values),
+            all: &all,
         };
         let failed = |error| AdaptError::Step { step: step.product.clone(), error };
         let feeds = (laboratory.as_slice(), home.as_slice());

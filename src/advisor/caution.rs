@@ -1,7 +1,7 @@
 //! Cautions: the usual ones of what is used, and those that a computed limit sets off.
 
 use super::facts::Facts;
-use crate::knowledge::{Condition, Hazard, Knowledge, Rule, Verdict as RuleVerdict};
+use crate::knowledge::{Condition, Food, Hazard, Knowledge, Rule, Verdict as RuleVerdict};
 
 /// A caution that belongs to a method.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -34,19 +34,29 @@ impl Caution {
 /// off anywhere; each once, in the order of severity, then of naming.
 pub fn cautions<'a>(
     named: impl Iterator<Item = &'a String>,
+    foods: &[&Food],
     facts: &Facts,
     knowledge: &Knowledge,
 ) -> Vec<Caution> {
     let named = named.filter_map(|id| knowledge.hazards.get(id));
     let everywhere = knowledge.hazards.values().filter(|hazard| hazard.everywhere);
     let mut found: Vec<Caution> = Vec::new();
-    for hazard in named.chain(everywhere) {
+    for hazard in named.chain(everywhere).filter(|hazard| concerns(hazard, foods)) {
         if !found.iter().any(|caution| caution.hazard == hazard.id) {
             found.extend(caution(hazard, facts));
         }
     }
     found.sort_by_key(|caution| std::cmp::Reverse((caution.refuses, caution.computed.is_some())));
     found
+}
+
+/// Returns whether a hazard concerns any of the foods of a step, by id, group or allergen.
+fn concerns(hazard: &Hazard, foods: &[&Food]) -> bool {
+    let goes_by = |food: &Food, word: &String| {
+        *word == food.id || *word == food.group || food.allergens.contains(word)
+    };
+    hazard.foods.is_empty()
+        || foods.iter().any(|food| hazard.foods.iter().any(|word| goes_by(food, word)))
 }
 
 /// The caution of one hazard; none when it has rules and none of them fires.

@@ -16,7 +16,7 @@ use super::wording::{dose_of, endpoint, instruction};
 use super::{Bench, Plan};
 use crate::estimate::Estimate;
 use crate::kitchen::{Kitchen, Owned};
-use crate::knowledge::{Move, Route, Technique, Value, ValueMap};
+use crate::knowledge::{Food, Move, Route, Technique, Value, ValueMap};
 use crate::process::{Batch, Component};
 use crate::recipe::Professional;
 
@@ -34,6 +34,8 @@ pub struct FoodOf<'a> {
     pub names: Option<(&'a str, &'a str)>,
     /// Values of the main ingredient.
     pub values: &'a ValueMap,
+    /// Every food that has gone into the step or into what it uses.
+    pub all: &'a [&'a Food],
 }
 
 /// Advises on a step: simulates the laboratory and every open route, and ranks the routes.
@@ -165,7 +167,12 @@ impl Context<'_> {
             name: self.technique.name.clone(),
             summary: self.technique.achieves.clone(),
             moves: self.move_advice(&plans, &simulated, labels, None),
-            cautions: cautions(hazards, &facts(&simulated, &plans, &place, knowledge), knowledge),
+            cautions: cautions(
+                hazards,
+                self.food.all,
+                &facts(&simulated, &plans, &place, knowledge),
+                knowledge,
+            ),
             simulated,
             score: own,
             bought: false,
@@ -216,7 +223,7 @@ impl Context<'_> {
         let labels = appliances.iter().map(|owned| labels(owned.iter().copied())).collect();
         let hazards = route.hazards.iter().chain(gear_hazards(route, &appliances, bench.knowledge));
         let known = facts(&simulated, &plans, place, bench.knowledge);
-        let cautions = cautions(hazards, &known, bench.knowledge);
+        let cautions = cautions(hazards, self.food.all, &known, bench.knowledge);
         if let Some(refused) = cautions.iter().find(|caution| caution.refuses) {
             return Ok(Err(closed(Vec::new(), Some(refused.refusal()))));
         }

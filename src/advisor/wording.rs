@@ -9,6 +9,9 @@ use crate::quantity::{
     cook_volume, range_text, significant, units_of,
 };
 
+/// The unit of counts and plain shares; a share to be read as per cent is written in `%`.
+const COUNT: &str = "1";
+
 /// Puts the computed numbers of a move into a text with places such as `{time}`.
 ///
 /// Known places: `mass_in`, `mass_out`, `volume_out`, `time`, `strength`, `temperature`, `loads`,
@@ -77,11 +80,12 @@ pub(super) fn dose_of(supply: &Dose, mass_in: f64) -> Option<String> {
 /// Writes a setting with its range, rounded for a cook.
 fn setting(name: &str, plan: &Plan<'_>) -> Option<String> {
     let slot = plan.setting(name)?;
-    let estimate = &slot.value.estimate;
-    Some(range_text(
-        &cook_value(estimate.low(), slot.value.dimension),
-        &cook_value(estimate.high(), slot.value.dimension),
-    ))
+    let value = &slot.value;
+    let show = |si: f64| {
+        let is_count = value.unit.symbol == COUNT;
+        if is_count { significant(si, 2) } else { cook_value(si, value.dimension) }
+    };
+    Some(range_text(&show(value.estimate.low()), &show(value.estimate.high())))
 }
 
 /// Writes a value in SI as a cook would read it off.

@@ -68,6 +68,7 @@ pub(crate) fn run(args: &RoutesArgs, context: &mut Context<'_>) -> anyhow::Resul
     let of = FoodOf {
         names: food.map(|food| (food.id.as_str(), food.group.as_str())),
         values: food.map_or(&none, |food| &food.values),
+        all: food.as_slice(),
     };
     let advice = advise(task, &of, (&feeds, &feeds), &bench)
         .map_err(|error| no_answer(error.to_string()))?;

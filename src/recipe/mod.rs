@@ -76,6 +76,23 @@ impl Recipe {
         if findings.is_empty() { Ok(recipe) } else { Err(findings) }
     }
 
+    /// Returns the ids of the foods that go into a step, through the steps before it.
+    pub fn foods_in<'a>(&'a self, step: &'a Step) -> impl Iterator<Item = &'a str> {
+        let mut open: Vec<Source> = step.uses.iter().map(|used| used.source).collect();
+        std::iter::from_fn(move || {
+            loop {
+                match open.pop()? {
+                    Source::Ingredient(index) => {
+                        return Some(self.ingredients[index].food.as_str());
+                    }
+                    Source::Product(index) => {
+                        open.extend(self.steps[index].uses.iter().map(|used| used.source));
+                    }
+                }
+            }
+        })
+    }
+
     /// Reads a recipe from a file.
     ///
     /// # Errors

@@ -250,6 +250,8 @@ pub struct Hazard {
     pub defer: Option<String>,
     /// Whether its rules are computed for every method.
     pub everywhere: bool,
+    /// Foods for which it holds, by id, group or allergen; every food when empty.
+    pub foods: Vec<String>,
     /// Computed rules.
     pub rules: Vec<Rule>,
     /// Improvisations that are refused by name.

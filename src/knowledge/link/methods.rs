@@ -114,6 +114,7 @@ impl Linker<'_> {
             caution: written.caution.clone(),
             defer: written.defer.clone(),
             everywhere: written.everywhere,
+            foods: plain(&written.foods),
             rules,
             refuses: written.refuses.clone(),
             provenance,

@@ -248,6 +248,9 @@ pub struct WrittenHazard {
     /// Whether its rules are computed for every method, not only where it is named.
     #[serde(default)]
     pub everywhere: bool,
+    /// Foods of the step for which it holds, by id, group or allergen; every food when empty.
+    #[serde(default)]
+    pub foods: Vec<Text>,
     /// Rules that are computed; without any the caution is printed wherever the hazard is named.
     #[serde(default)]
     pub rule: Vec<WrittenRule>,
