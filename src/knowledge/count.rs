@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use super::{Knowledge, Move, Notice, Provenance, Value};
+use super::{Food, Knowledge, Move, Notice, Provenance, Value};
 
 /// Entries by kind and values by provenance.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
@@ -63,7 +63,8 @@ impl Knowledge {
         counts
     }
 
-    /// Returns every value with a provenance, in the order of kinds and ids.
+    /// Returns every value with a provenance, in the order of kinds and ids; what foods take over
+    /// from a class counts once.
     pub fn values(&self) -> Vec<&Value> {
         let mut all: Vec<&Value> = Vec::new();
         for attribute in self.attributes.values() {
@@ -78,9 +79,10 @@ impl Knowledge {
             self.aromas.values().map(|aroma| &aroma.values).collect(),
             self.appliances.values().map(|appliance| &appliance.values).collect(),
             self.supplies.values().map(|supply| &supply.values).collect(),
-            self.foods.values().map(|food| &food.values).collect(),
+            self.classes.values().map(|class| &class.values).collect(),
         ];
         all.extend(maps.into_iter().flatten().flat_map(BTreeMap::values));
+        all.extend(self.foods.values().flat_map(Food::stated_values));
         let techniques = self.techniques.values().flat_map(|technique| &technique.moves);
         let routes = self.routes.values().flat_map(|route| &route.moves);
         for one in techniques.chain(routes) {

@@ -5,6 +5,7 @@
 //! finding is an error.
 
 mod brand;
+mod classes;
 mod count;
 mod entries;
 mod link;
@@ -56,6 +57,8 @@ pub struct Knowledge {
     pub appliances: BTreeMap<String, Appliance>,
     /// Consumables.
     pub supplies: BTreeMap<String, Supply>,
+    /// What many foods have in common.
+    pub classes: BTreeMap<String, FoodClass>,
     /// Foods.
     pub foods: BTreeMap<String, Food>,
     /// What can hurt someone.

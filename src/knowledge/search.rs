@@ -16,6 +16,8 @@ pub enum Kind {
     Appliance,
     /// A consumable.
     Supply,
+    /// What many foods have in common.
+    Class,
     /// A food.
     Food,
     /// An aroma compound.
@@ -39,6 +41,7 @@ impl Kind {
             Self::Route => "route",
             Self::Appliance => "appliance",
             Self::Supply => "supply",
+            Self::Class => "class",
             Self::Food => "food",
             Self::Aroma => "aroma",
             Self::Hazard => "hazard",
@@ -81,6 +84,10 @@ impl Knowledge {
             Food foods;
             Aroma aromas;
             Hazard hazards;
+        }
+        for class in self.classes.values() {
+            let (id, name) = (class.id.as_str(), class.name.as_str());
+            all.push((Entry { kind: Kind::Class, id, name }, Vec::new()));
         }
         for source in self.sources.values() {
             let name = source.title.as_str();

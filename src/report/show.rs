@@ -3,7 +3,8 @@
 use super::document::{Block, Document, Fact, Item, Table, Text};
 use super::shown;
 use crate::knowledge::{
-    Counts, Entry, Kind, Knowledge, Move, Notice, Provenance, Shares, Value, ValueMap,
+    Counts, Derived, Entry, Food, Kind, Knowledge, Move, Notice, Provenance, Shares, Value,
+    ValueMap,
 };
 use crate::quantity::significant;
 
@@ -68,6 +69,7 @@ fn one(document: &mut Document, entry: &Entry<'_>, k: &Knowledge) {
         Kind::Technique => technique(document, entry.id, k),
         Kind::Route => route(document, entry.id, k),
         Kind::Food => food(document, entry.id, k),
+        Kind::Class => class(document, entry.id, k),
         Kind::Hazard => hazard(document, entry.id, k),
         Kind::Process => process(document, entry.id, k),
         Kind::Goal | Kind::Attribute | Kind::Source => measure(document, entry, k),
@@ -133,7 +135,25 @@ fn food(document: &mut Document, id: &str, k: &Knowledge) {
         table.push([name.to_owned(), significant(100.0 * share, DIGITS)]);
     }
     document.table(table);
-    values(document, &food.values);
+    sourced(document, &food.values, |name, value| food_origin(food, name, value));
+}
+
+/// Where a value of a food comes from; one that it does not state itself says so.
+fn food_origin(food: &Food, name: &str, value: &Value) -> String {
+    match food.derived.get(name) {
+        None => origin(value),
+        Some(Derived::Class(class)) => format!("class {class}: {}", origin(value)),
+        Some(Derived::Composition) => format!("from the composition: {}", origin(value)),
+    }
+}
+
+fn class(document: &mut Document, id: &str, k: &Knowledge) {
+    let Some(class) = k.classes.get(id) else { return };
+    document.paragraph(class.summary.clone());
+    values(document, &class.values);
+    let of_class = |food: &&Food| food.classes.iter().any(|named| named == id);
+    let foods: Vec<&str> = k.foods.values().filter(of_class).map(|food| &*food.name).collect();
+    document.paragraph(format!("Foods of this class: {}.", foods.join(", ")));
 }
 
 fn parts(shares: &Shares) -> [(&'static str, f64); 10] {
@@ -272,13 +292,23 @@ fn thing(document: &mut Document, entry: &Entry<'_>, k: &Knowledge) {
 
 /// A table of values with their range and source; nothing for an empty list.
 fn values(document: &mut Document, values: &ValueMap) {
+    sourced(document, values, |_, value| origin(value));
+}
+
+/// Where a value comes from, and how far it is to be trusted.
+fn origin(value: &Value) -> String {
+    format!("{} ({})", value.provenance, value.confidence.word())
+}
+
+/// A table of values, each with what is said of its origin; nothing for an empty list.
+fn sourced(document: &mut Document, values: &ValueMap, says: impl Fn(&str, &Value) -> String) {
     if values.is_empty() {
         return;
     }
     let mut table =
         Table::new().words("Value").numbers("Typical (range)").words("Where it comes from");
     for (name, value) in values {
-        let origin = format!("{} ({})", value.provenance, value.confidence.word());
+        let origin = says(name, value);
         table.push([Text::from(name.replace('_', " ")), written(value).into(), origin.into()]);
     }
     document.table(table);

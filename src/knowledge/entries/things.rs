@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::super::Provenance;
+use super::super::{Provenance, Value};
 use super::ValueMap;
 
 /// Where an appliance is found.
@@ -101,6 +101,19 @@ pub struct Shares {
     pub other: f64,
 }
 
+/// What many foods have in common.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FoodClass {
+    /// Id.
+    pub id: String,
+    /// Name as printed.
+    pub name: String,
+    /// Which foods belong to it.
+    pub summary: String,
+    /// The values that a food of the class takes over where it states none itself.
+    pub values: ValueMap,
+}
+
 /// A food.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Food {
@@ -112,16 +125,37 @@ pub struct Food {
     pub synonyms: Vec<String>,
     /// The group.
     pub group: String,
+    /// Classes whose values it takes over, the first before the later ones.
+    pub classes: Vec<String>,
     /// Composition of the edible portion.
     pub shares: Shares,
     /// Where the composition comes from.
     pub provenance: Provenance,
     /// How many numbers the composition states.
     pub stated: usize,
-    /// Other values.
+    /// Other values: its own, those of its classes, and those computed from its composition.
     pub values: ValueMap,
+    /// The values among these that it does not state itself.
+    pub derived: BTreeMap<String, Derived>,
     /// Aroma compounds that carry its smell.
     pub aromas: Vec<String>,
     /// Allergens.
     pub allergens: Vec<String>,
+}
+
+impl Food {
+    /// Returns the values that it states itself.
+    pub fn stated_values(&self) -> impl Iterator<Item = &Value> {
+        let own = |(name, _): &(&String, &Value)| !self.derived.contains_key(*name);
+        self.values.iter().filter(own).map(|(_, value)| value)
+    }
+}
+
+/// Where a value comes from that a food does not state itself.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Derived {
+    /// The class that states it.
+    Class(String),
+    /// The composition, by [`Shares::insoluble_solids`].
+    Composition,
 }

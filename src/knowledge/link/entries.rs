@@ -1,5 +1,7 @@
 //! Linking of single entries: sources, attributes, goals, foods, gear, hazards.
 
+use std::collections::BTreeMap;
+
 use toml::Spanned;
 
 use super::names::any_unit;
@@ -7,12 +9,12 @@ use super::values::EntrySource;
 use super::{Linker, plain, plain_map};
 use crate::finding::{Code, Finding};
 use crate::knowledge::written::{
-    Text, WrittenAppliance, WrittenAroma, WrittenAttribute, WrittenComposition, WrittenFood,
-    WrittenGoal, WrittenProcess, WrittenSource, WrittenSupply,
+    Text, WrittenAppliance, WrittenAroma, WrittenAttribute, WrittenClass, WrittenComposition,
+    WrittenFood, WrittenGoal, WrittenProcess, WrittenSource, WrittenSupply,
 };
 use crate::knowledge::{
-    Appliance, AromaCompound, Attribute, Better, Food, Found, Goal, Level, NoteClass, Notice,
-    ProcessEntry, Provenance, Shares, Source, Supply,
+    Appliance, AromaCompound, Attribute, Better, Food, FoodClass, Found, Goal, Level, NoteClass,
+    Notice, ProcessEntry, Provenance, Shares, Source, Supply,
 };
 use crate::quantity::Dimension;
 
@@ -195,6 +197,16 @@ impl Linker<'_> {
         })
     }
 
+    pub(super) fn class(&mut self, written: &WrittenClass) -> Option<FoodClass> {
+        let entry = entry_source(written.source.as_ref(), written.locator.as_ref());
+        Some(FoodClass {
+            id: written.id.get_ref().clone(),
+            name: written.name.clone(),
+            summary: written.summary.clone(),
+            values: self.values(&written.values, entry),
+        })
+    }
+
     pub(super) fn food(&mut self, written: &WrittenFood) -> Option<Food> {
         let entry = entry_source(written.source.as_ref(), written.locator.as_ref());
         let place = written.composition.span();
@@ -205,10 +217,12 @@ impl Linker<'_> {
             name: written.name.clone(),
             synonyms: plain(&written.synonyms),
             group: written.group.get_ref().clone(),
+            classes: self.resolve_all("class", &written.classes),
             shares,
             provenance,
             stated: stated(written.composition.get_ref()),
             values: self.values(&written.values, entry),
+            derived: BTreeMap::new(),
             aromas: self.resolve_all("aroma", &written.aromas),
             allergens: written.allergens.clone(),
         })

@@ -40,6 +40,7 @@ pub(super) fn link(layers: &[Layer]) -> (Knowledge, Vec<Finding>) {
         .iter()
         .map(|(entry, depth)| Overridden { entry: entry.clone(), layer: names[*depth].to_owned() })
         .collect();
+    knowledge.complete_foods();
     knowledge.cited = std::mem::take(&mut index.cited);
     (knowledge, findings)
 }
@@ -81,6 +82,7 @@ impl Linker<'_> {
             route "route" route => routes;
             appliance "appliance" appliance => appliances;
             supply "supply" supply => supplies;
+            class "class" class => classes;
             food "food" food => foods;
             hazard "hazard" hazard => hazards;
         }

@@ -141,6 +141,7 @@ fn ids(file: &WrittenFile) -> Vec<(&'static str, &Text)> {
     all.extend(file.route.iter().map(|entry| ("route", &entry.id)));
     all.extend(file.appliance.iter().map(|entry| ("appliance", &entry.id)));
     all.extend(file.supply.iter().map(|entry| ("supply", &entry.id)));
+    all.extend(file.class.iter().map(|entry| ("class", &entry.id)));
     all.extend(file.food.iter().map(|entry| ("food", &entry.id)));
     all.extend(file.hazard.iter().map(|entry| ("hazard", &entry.id)));
     all

@@ -41,6 +41,8 @@ pub struct WrittenFile {
     pub appliance: Vec<WrittenAppliance>,
     /// Consumables.
     pub supply: Vec<WrittenSupply>,
+    /// What many foods have in common.
+    pub class: Vec<WrittenClass>,
     /// Foods.
     pub food: Vec<WrittenFood>,
     /// What can hurt someone.

@@ -74,6 +74,24 @@ pub struct WrittenSupply {
     pub locator: Option<String>,
 }
 
+/// What many foods have in common, such as the sizes of blended flesh: stated once.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenClass {
+    /// Id, in kebab case.
+    pub id: Text,
+    /// Name as printed.
+    pub name: String,
+    /// Which foods belong to it.
+    pub summary: String,
+    /// The values that a food of the class takes over where it states none itself.
+    pub values: Values,
+    /// The source of its values, where a value names none.
+    pub source: Option<Text>,
+    /// Page, table or figure in it.
+    pub locator: Option<String>,
+}
+
 /// A food.
 #[derive(Debug, Clone, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -87,6 +105,9 @@ pub struct WrittenFood {
     pub synonyms: Vec<Text>,
     /// The group: juice, fruit, vegetable, dairy, meat, …
     pub group: Text,
+    /// Classes whose values it takes over where it states none itself.
+    #[serde(default)]
+    pub classes: Vec<Text>,
     /// Mass shares in g per 100 g of edible portion.
     pub composition: Spanned<WrittenComposition>,
     /// Other values by name: pH, freezing point, particle sizes, refuse.
