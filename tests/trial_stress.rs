@@ -17,9 +17,9 @@ use std::time::{Duration, Instant};
 
 use standin::book::{Book, Shelf};
 use standin::knowledge::Knowledge;
+use standin::knowledge::written::Spanned;
 use standin::trial::written::{WrittenAmendment, WrittenTrial};
 use standin::trial::{Store, Trial};
-use toml::Spanned;
 
 /// The folder for a writer that this test starts as a process of its own.
 const FOLDER: &str = "STANDIN_STRESS_BOOK";

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::inside;
@@ -10,7 +11,7 @@ use crate::finding::{Code, Finding};
 use crate::knowledge::written::Text;
 
 /// A `book.toml` as written.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenBook {
     /// The title of the book.
@@ -29,7 +30,7 @@ pub struct WrittenBook {
 }
 
 /// Someone who works on a book, known by a code and not by name, as written.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenMember {
     /// Initials or another code: "JD", "H2".
@@ -49,7 +50,7 @@ pub struct Member {
 }
 
 /// The `[style]` table as written.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub struct WrittenStyle {
     /// `weight-first` (the default) or `volume-first`.
@@ -65,7 +66,7 @@ pub struct WrittenStyle {
 }
 
 /// Which of two measures of one amount comes first.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum UnitOrder {
     /// Grams, with cups and spoons in brackets.
@@ -76,7 +77,7 @@ pub enum UnitOrder {
 }
 
 /// Whose words the book is written in.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum Spelling {
     /// British.
@@ -87,7 +88,7 @@ pub enum Spelling {
 }
 
 /// The mark between whole numbers and decimals.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum DecimalMark {
     /// 1.5
@@ -98,7 +99,7 @@ pub enum DecimalMark {
 }
 
 /// How the two ends of a range are joined.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum RangeStyle {
     /// 25–30 min
@@ -109,7 +110,7 @@ pub enum RangeStyle {
 }
 
 /// The scale in which temperatures are printed.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum TemperatureScale {
     /// 180 °C

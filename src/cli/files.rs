@@ -1,5 +1,6 @@
 //! Reading the files that the user names, with every finding shown.
 
+use std::io::Write as _;
 use std::path::{Path, PathBuf};
 
 use super::context::Context;
@@ -78,4 +79,43 @@ fn refuse<T>(path: &Path, findings: &[Finding], context: &mut Context<'_>) -> an
     let faults = if findings.len() == 1 { "fault" } else { "faults" };
     let message = format!("{} has {} {faults}", path.display(), findings.len());
     Err(Failure::new(FailureKind::File, message).into())
+}
+
+/// Returns the failure for a file that is there already.
+pub fn exists(path: &Path) -> anyhow::Error {
+    let message = format!("{} exists already", path.display());
+    Failure::new(FailureKind::File, message).hint("pass --force to overwrite it").into()
+}
+
+/// Writes a file whole or not at all: beside its place first, then into it.
+///
+/// A link in its place is replaced, never followed.
+///
+/// # Errors
+/// A [`Failure`] when the file exists and may not be overwritten, or cannot be written.
+pub fn write_whole(path: &Path, bytes: &[u8], force: bool) -> anyhow::Result<()> {
+    let failure = |error: std::io::Error| {
+        Failure::new(FailureKind::File, format!("{} cannot be written: {error}", path.display()))
+    };
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
+    let folder = folder.unwrap_or(Path::new("."));
+    let mut builder = tempfile::Builder::new();
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt as _;
+        // As for any new file: the owner's umask takes off what it takes off.
+        builder.permissions(std::fs::Permissions::from_mode(0o666));
+    }
+    let mut file = builder.tempfile_in(folder).map_err(failure)?;
+    file.write_all(bytes).map_err(failure)?;
+    file.as_file().sync_all().map_err(failure)?;
+    if force {
+        file.persist(path).map_err(|error| failure(error.error))?;
+        return Ok(());
+    }
+    match file.persist_noclobber(path) {
+        Ok(_) => Ok(()),
+        Err(error) if error.error.kind() == std::io::ErrorKind::AlreadyExists => Err(exists(path)),
+        Err(error) => Err(failure(error.error).into()),
+    }
 }

@@ -12,14 +12,17 @@ use clap::{CommandFactory as _, Parser, Subcommand};
 mod adapt;
 mod calc;
 mod check;
+mod completions;
 pub mod context;
 pub mod failure;
 mod files;
 mod hazards;
 mod kitchen;
 mod lint;
+mod man;
 mod panel;
 mod routes;
+mod schema;
 mod show;
 mod survey;
 mod trial;
@@ -27,6 +30,8 @@ mod trial;
 use context::{Context, SharedArgs, Surroundings};
 pub use failure::{Failure, FailureKind};
 
+/// The name of the program.
+const NAME: &str = env!("CARGO_PKG_NAME");
 /// Exit code for wrong use, unreadable input, or conditions for which there is no number.
 const EXIT_FAILURE: u8 = 2;
 
@@ -35,7 +40,7 @@ const EXIT_FAILURE: u8 = 2;
 /// The laboratory method and each home route are run through the same process models on the same
 /// food; the quality that is lost is the difference between the two.
 #[derive(Debug, Parser)]
-#[command(name = "standin", version, after_help = EXAMPLES)]
+#[command(name = NAME, version, after_help = EXAMPLES)]
 struct Cli {
     #[command(flatten)]
     shared: SharedArgs,
@@ -70,6 +75,9 @@ enum Command {
     Panel(panel::PanelArgs),
     /// Ask the physics alone: boiling points, settling times, lethality, cooling and more
     Calc(calc::CalcArgs),
+    Schema(schema::SchemaArgs),
+    Completions(completions::CompletionsArgs),
+    Man(man::ManArgs),
 }
 
 /// What a command that ran to its end has to say.
@@ -129,6 +137,9 @@ fn dispatch(command: &Command, context: &mut Context<'_>) -> anyhow::Result<Outc
         Command::Trial(args) => trial::run(args, context),
         Command::Panel(args) => panel::run(args, context),
         Command::Calc(args) => calc::run(args, context),
+        Command::Schema(args) => schema::run(args, context),
+        Command::Completions(args) => completions::run(args, context),
+        Command::Man(args) => man::run(args, context),
     }
 }
 

@@ -2,12 +2,13 @@
 
 use std::collections::BTreeMap;
 
+use schemars::JsonSchema;
 use serde::Deserialize;
 
 use crate::knowledge::written::Text;
 
 /// A kitchen: what a cook owns, and the place in which it stands.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenKitchen {
     /// What its owner calls it.
@@ -27,6 +28,7 @@ pub struct WrittenKitchen {
     /// Temperature of the cold tap water, such as "12 °C".
     pub tap_water: Option<Text>,
     /// Whose cups and spoons: `metric`, `us`, `uk` or `australian`; metric when left out.
+    #[schemars(extend("enum" = ["metric", "us", "uk", "australian"]))]
     pub measures: Option<Text>,
     /// Supplies on hand, by id, name or synonym, beside those that every kitchen has.
     #[serde(default)]

@@ -1,7 +1,7 @@
 //! Amounts of ingredients: mass as written, or from a volume or a count.
 
 use crate::finding::Code;
-use crate::knowledge::written::Text;
+use crate::knowledge::written::{Spanned, Text};
 use crate::knowledge::{Food, Shares};
 use crate::physics::food_thermal::Component;
 use crate::physics::{PhysicsError, ethanol_water};
@@ -38,7 +38,7 @@ pub(super) fn mass(
         return Some(Mass::from_si(volume * poured_density(text, food, shares, reader)?.si()));
     }
     if let Some(number) = count(written) {
-        let number = toml::Spanned::new(text.span(), number);
+        let number = Spanned::new(text.span(), number);
         let pieces = reader.within("`amount`", &number, &COUNT)?.middle();
         return Some(Mass::from_si(pieces * piece_mass(text, food, reader)?));
     }

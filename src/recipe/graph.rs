@@ -6,10 +6,8 @@
 use std::collections::BTreeMap;
 use std::ops::Range;
 
-use toml::Spanned;
-
 use crate::finding::{Code, nearest};
-use crate::knowledge::written::Text;
+use crate::knowledge::written::{Spanned, Text};
 use crate::quantity::{Dimension, Mass, parse_amount, significant};
 use crate::reader::{Reader, SHARE};
 

@@ -20,7 +20,7 @@ pub use step::{Professional, Source, Step, Task, Use, Work};
 
 use crate::finding::{Code, Finding};
 use crate::knowledge::Knowledge;
-use crate::knowledge::written::Text;
+use crate::knowledge::written::{Spanned, Text};
 use crate::quantity::{Dimension, Mass, Measures, Volume, parse_amount};
 use crate::reader::{ABOVE_ZERO, Bounds, Reader, load_text, parse_toml};
 use written::WrittenRecipe;
@@ -137,7 +137,7 @@ fn link(written: &WrittenRecipe, reader: &mut Reader<'_>) -> Recipe {
 /// Reads "12" or "12 people".
 fn serves(text: &Text, reader: &mut Reader<'_>) -> Option<f64> {
     let number = text.get_ref().trim_end_matches(|c: char| c.is_alphabetic() || c == ' ');
-    let number = toml::Spanned::new(text.span(), number.to_owned());
+    let number = Spanned::new(text.span(), number.to_owned());
     reader.within("`serves`", &number, &SERVES).map(|amount| amount.middle())
 }
 

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::finding::{Code, nearest};
-use crate::knowledge::written::Text;
+use crate::knowledge::written::{Spanned, Text};
 use crate::knowledge::{Kind, Technique, Value, ValueMap};
 use crate::quantity::{Dimension, Mass};
 use crate::reader::Reader;
@@ -110,7 +110,7 @@ pub(super) fn product_name(index: usize, written: &WrittenStep) -> String {
 pub(super) fn place(written: &WrittenStep) -> std::ops::Range<usize> {
     let named = [&written.makes, &written.id, &written.technique, &written.work];
     let first = named.into_iter().flatten().next().or(written.uses.first());
-    first.map_or(0..0, toml::Spanned::span)
+    first.map_or(0..0, Spanned::span)
 }
 
 fn task(index: usize, written: &WrittenStep, reader: &mut Reader<'_>) -> Task {

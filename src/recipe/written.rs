@@ -2,12 +2,13 @@
 
 use std::collections::BTreeMap;
 
+use schemars::JsonSchema;
 use serde::Deserialize;
 
 use crate::knowledge::written::Text;
 
 /// A professional recipe.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenRecipe {
     /// Its title.
@@ -29,7 +30,7 @@ pub struct WrittenRecipe {
 }
 
 /// One ingredient.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenIngredient {
     /// The name by which steps use it.
@@ -61,7 +62,7 @@ pub struct WrittenIngredient {
 }
 
 /// One step: a technique of the professional kitchen, or plain work.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenStep {
     /// A name for the step; its product goes by it when `makes` is left out.

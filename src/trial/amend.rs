@@ -5,12 +5,11 @@
 //! their order.
 
 use serde::Serialize;
-use toml::Spanned;
 
 use super::reading::Readings;
 use super::written::{Verdict, WrittenAmendment, WrittenMeasuredStep, WrittenTrial};
 use crate::finding::{Code, Finding, suggestion};
-use crate::knowledge::written::Text;
+use crate::knowledge::written::{Spanned, Text};
 
 /// The verdicts by their words in a file.
 pub const VERDICTS: [(&str, Verdict); 5] = [

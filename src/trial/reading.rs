@@ -150,10 +150,11 @@ fn without_number(text: &str) -> Option<Reading> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::knowledge::written::Spanned;
 
     fn read(text: &str) -> (Reading, Vec<Finding>) {
         let mut readings = Readings { file: "x.toml", findings: Vec::new() };
-        let text = toml::Spanned::new(0..0, text.to_owned());
+        let text = Spanned::new(0..0, text.to_owned());
         let reading = readings.read("mass", Some(&text), Dimension::Mass);
         (reading, readings.findings)
     }

@@ -10,8 +10,8 @@ use std::fs::{self, File, OpenOptions};
 use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
 
+use crate::knowledge::written::Spanned;
 use sha2::{Digest, Sha256};
-use toml::Spanned;
 
 use super::amend;
 use super::record::{ReadTrial, Trial};

@@ -5,14 +5,14 @@
 
 use std::collections::BTreeMap;
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use toml::Spanned;
 use toml::value::Datetime;
 
-use crate::knowledge::written::Text;
+use crate::knowledge::written::{Spanned, Text};
 
 /// A trial: what a tester did and measured.
-#[derive(Debug, Clone, Deserialize, Serialize)]
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenTrial {
     /// The name of the trial; in small letters it is the name of the file.
@@ -28,6 +28,7 @@ pub struct WrittenTrial {
     /// The kitchen, by the name of its file.
     pub kitchen: Text,
     /// When it began: a date, or better date and time with the offset from universal time.
+    #[schemars(with = "String", extend("anyOf" = moments()))]
     pub start: Spanned<Datetime>,
     /// Code of the tester; not a name.
     pub tester: Text,
@@ -65,7 +66,7 @@ pub struct WrittenTrial {
 }
 
 /// Why a trial is made.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum Purpose {
     /// To find out; failure is expected.
@@ -81,7 +82,7 @@ pub enum Purpose {
 }
 
 /// What came of a trial.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum Verdict {
     /// Every target was met.
@@ -110,7 +111,7 @@ impl Verdict {
 }
 
 /// The room and the air.
-#[derive(Debug, Clone, Default, PartialEq, Deserialize, Serialize)]
+#[derive(Debug, Clone, Default, PartialEq, Deserialize, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub struct WrittenConditions {
     /// Altitude of the place.
@@ -137,7 +138,7 @@ impl WrittenConditions {
 }
 
 /// An ingredient as it was used.
-#[derive(Debug, Clone, Deserialize, Serialize)]
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenActual {
     /// The id of the ingredient in the recipe.
@@ -159,7 +160,7 @@ pub struct WrittenActual {
 }
 
 /// What was measured in one step.
-#[derive(Debug, Clone, Deserialize, Serialize)]
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenMeasuredStep {
     /// What the step makes, as the recipe calls it.
@@ -194,7 +195,7 @@ pub struct WrittenMeasuredStep {
 }
 
 /// How the end of a step was judged.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum Endpoint {
     /// Measured: a weight, a temperature, a strength.
@@ -208,7 +209,7 @@ pub enum Endpoint {
 }
 
 /// One reading on the way.
-#[derive(Debug, Clone, Deserialize, Serialize)]
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenReading {
     /// When, from the start of the step.
@@ -221,7 +222,7 @@ pub struct WrittenReading {
 }
 
 /// What tasters said.
-#[derive(Debug, Clone, Deserialize, Serialize)]
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenSensory {
     /// Whether it was tasted at all.
@@ -236,10 +237,11 @@ pub struct WrittenSensory {
 }
 
 /// A correction, appended to the record that it corrects.
-#[derive(Debug, Clone, Deserialize, Serialize)]
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenAmendment {
     /// When it was made.
+    #[schemars(with = "String", extend("anyOf" = moments()))]
     pub at: Spanned<Datetime>,
     /// Code of who made it.
     pub by: Text,
@@ -247,4 +249,9 @@ pub struct WrittenAmendment {
     pub reason: Text,
     /// What holds from now on, by key: `verdict = "fail"`, `"step.treacle.time" = "48 min"`.
     pub set: BTreeMap<Text, Text>,
+}
+
+/// The forms in which a date with or without its time is described to an editor.
+fn moments() -> [BTreeMap<&'static str, &'static str>; 2] {
+    ["date-time", "date"].map(|format| BTreeMap::from([("format", format)]))
 }

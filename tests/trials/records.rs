@@ -4,9 +4,9 @@ use std::collections::BTreeMap;
 
 use standin::book::Book;
 use standin::finding::{Code, Severity};
+use standin::knowledge::written::Spanned;
 use standin::trial::written::{Verdict, WrittenAmendment, WrittenTrial};
 use standin::trial::{ReadTrial, Reading, Store, StoreError, Trial, fingerprint};
-use toml::Spanned;
 
 use super::{Scratch, example_book, knowledge};
 

@@ -1,12 +1,13 @@
 //! `standin kitchen new`: a kitchen file from a checklist or from options.
 
-use std::io::{IsTerminal as _, Write as _};
-use std::path::{Path, PathBuf};
+use std::io::IsTerminal as _;
+use std::path::PathBuf;
 
 use super::checklist;
 use crate::cli::Outcome;
 use crate::cli::context::Context;
-use crate::cli::failure::{Failure, FailureKind};
+use crate::cli::failure::Failure;
+use crate::cli::files;
 use crate::kitchen::Kitchen;
 use crate::knowledge::{Appliance, Knowledge};
 use crate::quantity::{range_text, significant};
@@ -96,7 +97,7 @@ pub(super) struct Draft {
 pub(crate) fn run(args: &NewArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
     let knowledge = context.knowledge()?;
     if args.file.exists() && !args.force {
-        return Err(exists(&args.file));
+        return Err(files::exists(&args.file));
     }
     let mut draft = draft(args)?;
     if args.name.is_none() || args.own.is_empty() {
@@ -112,7 +113,7 @@ pub(crate) fn run(args: &NewArgs, context: &mut Context<'_>) -> anyhow::Result<O
         context.remark(&all.join("\n\n"))?;
         return Err(Failure::wrong_use("the kitchen has faults; nothing was written").into());
     }
-    write(&args.file, &text, args.force)?;
+    files::write_whole(&args.file, text.as_bytes(), args.force)?;
     context.remark(&format!("wrote {shown}"))?;
     Ok(Outcome::Done)
 }
@@ -222,39 +223,6 @@ fn quoted(text: &str) -> String {
 fn key(word: &str) -> String {
     let plain = |c: char| c.is_ascii_alphanumeric() || c == '-' || c == '_';
     if !word.is_empty() && word.chars().all(plain) { word.to_owned() } else { quoted(word) }
-}
-
-fn exists(path: &Path) -> anyhow::Error {
-    let message = format!("{} exists already", path.display());
-    Failure::new(FailureKind::File, message).hint("pass --force to overwrite it").into()
-}
-
-/// Writes the file whole or not at all: beside its place first, then into it.
-fn write(path: &Path, text: &str, force: bool) -> anyhow::Result<()> {
-    let failure = |error: std::io::Error| {
-        Failure::new(FailureKind::File, format!("{} cannot be written: {error}", path.display()))
-    };
-    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
-    let folder = folder.unwrap_or(Path::new("."));
-    let mut builder = tempfile::Builder::new();
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt as _;
-        // As for any new file: the owner's umask takes off what it takes off.
-        builder.permissions(std::fs::Permissions::from_mode(0o666));
-    }
-    let mut file = builder.tempfile_in(folder).map_err(failure)?;
-    file.write_all(text.as_bytes()).map_err(failure)?;
-    file.as_file().sync_all().map_err(failure)?;
-    if force {
-        file.persist(path).map_err(|error| failure(error.error))?;
-        return Ok(());
-    }
-    match file.persist_noclobber(path) {
-        Ok(_) => Ok(()),
-        Err(error) if error.error.kind() == std::io::ErrorKind::AlreadyExists => Err(exists(path)),
-        Err(error) => Err(failure(error.error).into()),
-    }
 }
 
 #[cfg(test)]

@@ -4,7 +4,6 @@ use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 use clap::ValueEnum;
-use toml::Spanned;
 use toml::value::Datetime;
 
 use super::ask::{Ask, Terminal};
@@ -13,7 +12,7 @@ use crate::book::Shelf;
 use crate::cli::Outcome;
 use crate::cli::context::Context;
 use crate::cli::failure::{Failure, FailureKind};
-use crate::knowledge::written::Text;
+use crate::knowledge::written::{Spanned, Text};
 use crate::trial::amend::VERDICTS;
 use crate::trial::written::{
     Purpose, Verdict, WrittenActual, WrittenConditions, WrittenMeasuredStep, WrittenSensory,

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 
-use toml::Spanned;
+use crate::knowledge::written::Spanned;
 
 use super::add::clock;
 use super::{open, pair, refused, tell};

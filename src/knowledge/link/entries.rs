@@ -2,15 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use toml::Spanned;
-
 use super::names::any_unit;
 use super::values::EntrySource;
 use super::{Linker, plain, plain_map};
 use crate::finding::{Code, Finding};
 use crate::knowledge::written::{
-    Text, WrittenAppliance, WrittenAroma, WrittenAttribute, WrittenClass, WrittenComposition,
-    WrittenFood, WrittenGoal, WrittenProcess, WrittenSource, WrittenSupply,
+    Spanned, Text, WrittenAppliance, WrittenAroma, WrittenAttribute, WrittenClass,
+    WrittenComposition, WrittenFood, WrittenGoal, WrittenProcess, WrittenSource, WrittenSupply,
 };
 use crate::knowledge::{
     Appliance, AromaCompound, Attribute, Better, Food, FoodClass, Found, Goal, Level, NoteClass,

@@ -127,7 +127,7 @@ impl Linker<'_> {
         for word in &words {
             let known = self.index.knows(kind, word) || self.index.is_role(kind, word);
             if !known {
-                self.resolve(kind, &toml::Spanned::new(written.span(), word.clone()));
+                self.resolve(kind, &super::written::Spanned::new(written.span(), word.clone()));
             }
         }
         words

@@ -1,11 +1,9 @@
 //! Linking of single values: unit, order, source, confidence.
 
-use toml::Spanned;
-
 use super::Linker;
 use crate::estimate::Estimate;
 use crate::finding::{Code, Finding, suggestion};
-use crate::knowledge::written::{Text, Values, WrittenParameter, WrittenValue};
+use crate::knowledge::written::{Spanned, Text, Values, WrittenParameter, WrittenValue};
 use crate::knowledge::{Confidence, Parameter, Provenance, Value, ValueMap};
 use crate::quantity::{Dimension, Measures, Unit, find_unit, units_of};
 

@@ -2,13 +2,13 @@
 
 use std::collections::BTreeMap;
 
+use schemars::JsonSchema;
 use serde::Deserialize;
-use toml::Spanned;
 
-use super::{Text, Values, WrittenValue};
+use super::{Spanned, Text, Values, WrittenValue};
 
 /// One move: a process run with appliances and settings, and what the cook does.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenMove {
     /// The process model.
@@ -36,7 +36,7 @@ pub struct WrittenMove {
 }
 
 /// A supply with its dose.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenDose {
     /// The supply, or alternatives with `|`.
@@ -49,7 +49,7 @@ pub struct WrittenDose {
 }
 
 /// An endpoint that a cook can check.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenEndpoint {
     /// The gear that it needs; none for a look or a feel.
@@ -59,7 +59,7 @@ pub struct WrittenEndpoint {
 }
 
 /// A professional step.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenTechnique {
     /// Id, in kebab case.
@@ -94,7 +94,7 @@ pub struct WrittenTechnique {
 }
 
 /// A way to reach a goal at home.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenRoute {
     /// Id, in kebab case.

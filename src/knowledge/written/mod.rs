@@ -4,14 +4,16 @@
 //! them. Nothing here is checked beyond its shape: see `super::link`.
 
 mod methods;
+mod spanned;
 mod things;
 
 use std::collections::BTreeMap;
 
+use schemars::JsonSchema;
 use serde::Deserialize;
-use toml::Spanned;
 
 pub use methods::*;
+pub use spanned::Spanned;
 pub use things::*;
 
 /// A text with its place in the file.
@@ -20,7 +22,7 @@ pub type Text = Spanned<String>;
 pub type Values = BTreeMap<Text, Spanned<WrittenValue>>;
 
 /// Everything that one knowledge file may hold.
-#[derive(Debug, Default, Deserialize)]
+#[derive(Debug, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub struct WrittenFile {
     /// Publications.
@@ -52,7 +54,7 @@ pub struct WrittenFile {
 }
 
 /// A number with its range, unit and source.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenValue {
     /// The 10th percentile; `typical` when left out.
@@ -69,13 +71,14 @@ pub struct WrittenValue {
     /// Page, table or figure in the source.
     pub locator: Option<String>,
     /// `high`, `medium` or `low`.
+    #[schemars(extend("enum" = ["high", "medium", "low"]))]
     pub confidence: Option<Text>,
     /// What a reader should know about the number.
     pub note: Option<String>,
 }
 
 /// A publication.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenSource {
     /// Id, in kebab case.
@@ -90,13 +93,14 @@ pub struct WrittenSource {
     #[serde(default)]
     pub publisher: String,
     /// Kind of publication: article, book, standard, report, dataset, web, law or library.
+    #[schemars(extend("enum" = ["article", "book", "standard", "report", "dataset", "web", "law", "library"]))]
     pub kind: Text,
     /// How it was consulted, when not in full.
     pub note: Option<String>,
 }
 
 /// What can be measured on a batch.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenAttribute {
     /// Id, in kebab case.
@@ -106,6 +110,7 @@ pub struct WrittenAttribute {
     /// Unit as printed.
     pub unit: Text,
     /// `more`, `less` or `nearer`: which way is better, or nearer to the laboratory's.
+    #[schemars(extend("enum" = ["more", "less", "nearer"]))]
     pub better: Text,
     /// Group under which results are listed.
     pub group: String,
@@ -119,7 +124,7 @@ pub struct WrittenAttribute {
 }
 
 /// The difference in an attribute that a person notices.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenNotice {
     /// An absolute difference in the attribute's unit.
@@ -129,7 +134,7 @@ pub struct WrittenNotice {
 }
 
 /// What results up to a bound mean.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenLevel {
     /// The upper bound in the attribute's unit; none for the last level.
@@ -141,7 +146,7 @@ pub struct WrittenLevel {
 }
 
 /// A physical effect wanted.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenGoal {
     /// Id, in kebab case.
@@ -158,11 +163,12 @@ pub struct WrittenGoal {
     /// The target, in the attribute's dimension.
     pub target: Spanned<WrittenValue>,
     /// `at least` or `at most`.
+    #[schemars(extend("enum" = ["at least", "at most"]))]
     pub reach: Text,
 }
 
 /// A process model and its parameters.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenProcess {
     /// Id, in kebab case: the name of its module.
@@ -178,7 +184,7 @@ pub struct WrittenProcess {
 }
 
 /// A parameter of a process model: its meaning, and its default range when it has one.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenParameter {
     /// What it is.
@@ -191,20 +197,21 @@ pub struct WrittenParameter {
     pub typical: Option<f64>,
     /// The 90th percentile of the default.
     pub high: Option<f64>,
-    /// As for any value.
+    /// A source id, `common practice`, `from memory: …` or `estimate: …`.
     pub source: Option<Text>,
-    /// As for any value.
+    /// Page, table or figure in the source.
     pub locator: Option<String>,
-    /// As for any value.
+    /// `high`, `medium` or `low`.
+    #[schemars(extend("enum" = ["high", "medium", "low"]))]
     pub confidence: Option<Text>,
-    /// As for any value.
+    /// What a reader should know about the default.
     pub note: Option<String>,
     /// What a cook can do to know it better.
     pub measure: Option<String>,
 }
 
 /// An aroma compound.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenAroma {
     /// Id, in kebab case.
@@ -220,6 +227,7 @@ pub struct WrittenAroma {
     #[serde(default)]
     pub formula: String,
     /// `top`, `middle` or `base`.
+    #[schemars(extend("enum" = ["top", "middle", "base"]))]
     pub note: Text,
     /// What it smells of.
     pub smell: String,
@@ -231,7 +239,7 @@ pub struct WrittenAroma {
 }
 
 /// What can hurt someone.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenHazard {
     /// Id, in kebab case.
@@ -242,6 +250,7 @@ pub struct WrittenHazard {
     #[serde(default)]
     pub synonyms: Vec<Text>,
     /// `danger`, `warning` or `caution`.
+    #[schemars(extend("enum" = ["danger", "warning", "caution"]))]
     pub signal: Text,
     /// The usual caution: hazard, consequence, action, when to stop.
     pub caution: String,
@@ -266,10 +275,11 @@ pub struct WrittenHazard {
 }
 
 /// A computed rule: fires when all of its conditions hold.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenRule {
     /// `warn` or `refuse`.
+    #[schemars(extend("enum" = ["warn", "refuse"]))]
     pub verdict: Text,
     /// What to say, with places for computed numbers.
     pub says: String,
@@ -278,7 +288,7 @@ pub struct WrittenRule {
 }
 
 /// A fact that lies above or below a limit.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenCondition {
     /// The fact, by name.

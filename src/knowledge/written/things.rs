@@ -2,13 +2,13 @@
 
 use std::collections::BTreeMap;
 
+use schemars::JsonSchema;
 use serde::Deserialize;
-use toml::Spanned;
 
-use super::{Text, Values};
+use super::{Spanned, Text, Values};
 
 /// A kind of gear.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenAppliance {
     /// Id, in kebab case.
@@ -21,6 +21,7 @@ pub struct WrittenAppliance {
     /// What it is.
     pub summary: String,
     /// `home`, `laboratory` or `both`.
+    #[schemars(extend("enum" = ["home", "laboratory", "both"]))]
     pub found: Text,
     /// Roles that it fills beside its own id: `hob`, `freezer`, `blender`.
     #[serde(default)]
@@ -41,7 +42,7 @@ pub struct WrittenAppliance {
 }
 
 /// A consumable.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenSupply {
     /// Id, in kebab case.
@@ -75,7 +76,7 @@ pub struct WrittenSupply {
 }
 
 /// What many foods have in common, such as the sizes of blended flesh: stated once.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenClass {
     /// Id, in kebab case.
@@ -93,7 +94,7 @@ pub struct WrittenClass {
 }
 
 /// A food.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenFood {
     /// Id, in kebab case.
@@ -126,7 +127,7 @@ pub struct WrittenFood {
 }
 
 /// Mass shares in g per 100 g; carbohydrate is the sum of sugars, starch and fibre and the rest.
-#[derive(Debug, Clone, Copy, Default, Deserialize)]
+#[derive(Debug, Clone, Copy, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub struct WrittenComposition {
     /// Water.
