@@ -1,6 +1,6 @@
 //! Sampled batches of an ingredient.
 
-use super::Sampler;
+use super::sample::{Column, Sampler};
 use crate::estimate::Estimate;
 use crate::knowledge::{AromaCompound, Food, Knowledge};
 use crate::physics::PhysicsError;
@@ -51,15 +51,15 @@ pub fn feeds(
         food.aromas.iter().filter_map(|id| knowledge.aromas.get(id)).collect();
     let mut batches = Vec::with_capacity(sampler.count());
     let warm = sampler.column(&format!("ingredient/{}/temperature", ingredient.id));
-    let draw = Draw { food, sampler };
-    for sample in 0..sampler.count() {
-        let kelvin = temperature.quantile(warm[sample]);
+    let values = Values::of(food, sampler);
+    for (sample, warm) in warm.iter().enumerate() {
+        let kelvin = temperature.quantile(*warm);
         let mut batch = Batch::raw(contents, Temperature::from_kelvin(kelvin));
-        batch.monosaccharides = draw.value("monosaccharide_share", sample).unwrap_or(0.0);
-        batch.ph = ingredient.ph.or_else(|| draw.value("ph", sample)).unwrap_or(batch.ph);
-        batch.pores = draw.value("pore_share", sample).unwrap_or(0.0);
-        batch.pulp = draw.pulp(&contents, sample)?;
-        batch.droplets = draw.sizes("droplet_size", "droplet_spread", sample)?;
+        batch.monosaccharides = values.monosaccharides.at(sample).unwrap_or(0.0);
+        batch.ph = ingredient.ph.or_else(|| values.ph.at(sample)).unwrap_or(batch.ph);
+        batch.pores = values.pores.at(sample).unwrap_or(0.0);
+        batch.pulp = values.pulp(&contents, sample)?;
+        batch.droplets = sizes(&values.droplets, sample)?;
         batches.push(batch);
     }
     for compound in aromas {
@@ -68,39 +68,59 @@ pub fn feeds(
     Ok(batches)
 }
 
-/// Draws the values of one food.
-struct Draw<'a> {
-    food: &'a Food,
-    sampler: &'a Sampler,
-}
+/// A value of a food with its draws; none where the food does not state it.
+struct Drawn<'a>(Option<(&'a Estimate, Option<Column>)>);
 
-impl Draw<'_> {
-    fn value(&self, name: &str, sample: usize) -> Option<f64> {
-        let value = self.food.values.get(name)?;
-        if value.estimate.is_exact() {
-            return Some(value.typical());
-        }
-        let column = self.sampler.column(&format!("food/{}/{name}", self.food.id));
-        Some(value.estimate.quantile(column[sample]))
+impl<'a> Drawn<'a> {
+    fn of(name: &str, food: &'a Food, sampler: &Sampler) -> Self {
+        Self(food.values.get(name).map(|value| {
+            let unknown = !value.estimate.is_exact();
+            let column = unknown.then(|| sampler.column(&format!("food/{}/{name}", food.id)));
+            (&value.estimate, column)
+        }))
     }
 
-    fn sizes(
-        &self,
-        median: &str,
-        spread: &str,
-        sample: usize,
-    ) -> Result<Option<SizeDistribution>, FeedError> {
-        let Some(median) = self.value(median, sample) else { return Ok(None) };
-        let spread = self.value(spread, sample).unwrap_or(1.0).max(1.0);
-        Ok(Some(SizeDistribution::new(Length::from_metres(median), spread)?))
+    fn at(&self, sample: usize) -> Option<f64> {
+        let (estimate, column) = self.0.as_ref()?;
+        Some(column.as_ref().map_or(estimate.typical(), |draws| estimate.quantile(draws[sample])))
+    }
+}
+
+/// The values of a food that a batch takes over.
+struct Values<'a> {
+    monosaccharides: Drawn<'a>,
+    ph: Drawn<'a>,
+    pores: Drawn<'a>,
+    /// Median and spread.
+    droplets: [Drawn<'a>; 2],
+    /// Median and spread.
+    pulp: [Drawn<'a>; 2],
+    insoluble: Drawn<'a>,
+    density_difference: Drawn<'a>,
+    water_holding: Drawn<'a>,
+}
+
+impl<'a> Values<'a> {
+    fn of(food: &'a Food, sampler: &Sampler) -> Self {
+        let drawn = |name| Drawn::of(name, food, sampler);
+        Self {
+            monosaccharides: drawn("monosaccharide_share"),
+            ph: drawn("ph"),
+            pores: drawn("pore_share"),
+            droplets: [drawn("droplet_size"), drawn("droplet_spread")],
+            pulp: [drawn("pulp_size"), drawn("pulp_spread")],
+            insoluble: drawn("insoluble_solids"),
+            density_difference: drawn("pulp_density_difference"),
+            water_holding: drawn("pulp_water_holding"),
+        }
     }
 
     fn pulp(&self, contents: &Contents, sample: usize) -> Result<Option<Pulp>, FeedError> {
-        let Some(sizes) = self.sizes("pulp_size", "pulp_spread", sample)? else { return Ok(None) };
+        let Some(sizes) = sizes(&self.pulp, sample)? else { return Ok(None) };
         let (Some(share), Some(difference), Some(holding)) = (
-            self.value("insoluble_solids", sample),
-            self.value("pulp_density_difference", sample),
-            self.value("pulp_water_holding", sample),
+            self.insoluble.at(sample),
+            self.density_difference.at(sample),
+            self.water_holding.at(sample),
         ) else {
             return Ok(None);
         };
@@ -116,6 +136,15 @@ impl Draw<'_> {
             water_holding: holding,
         }))
     }
+}
+
+fn sizes(
+    [median, spread]: &[Drawn<'_>; 2],
+    sample: usize,
+) -> Result<Option<SizeDistribution>, FeedError> {
+    let Some(median) = median.at(sample) else { return Ok(None) };
+    let spread = spread.at(sample).unwrap_or(1.0).max(1.0);
+    Ok(Some(SizeDistribution::new(Length::from_metres(median), spread)?))
 }
 
 fn add_marker(batches: &mut [Batch], compound: &AromaCompound, sampler: &Sampler) {

@@ -31,7 +31,7 @@ pub use feed::{FeedError, feeds};
 pub use matching::{Fit, Missing, Need, fit};
 pub use plan::{Plan, PlanError, Slot, Sources};
 pub use rank::{Ranked, rank, why_second};
-pub use sample::Sampler;
+pub use sample::{Column, Sampler};
 pub use score::{Aim, Comparison, Goals, Score, Term, Verdict, score};
 pub use simulate::{Balance, Faulty, MoveRecord, Simulated, simulate};
 pub use step::{FoodOf, advise};

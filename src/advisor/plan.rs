@@ -1,9 +1,8 @@
 //! Settling which number each setting of a move takes, and which unknown it is.
 
 use std::collections::BTreeMap;
-use std::sync::Arc;
 
-use super::Sampler;
+use super::sample::{Column, Sampler};
 use crate::kitchen::Owned;
 use crate::knowledge::{Knowledge, Move, Provenance, Value, ValueMap};
 use crate::process::{Model, ProcessError, model};
@@ -46,7 +45,7 @@ pub struct Plan<'a> {
     pub slots: Vec<Slot>,
     /// Settings that are words.
     pub modes: BTreeMap<String, String>,
-    columns: Vec<Option<Arc<[f64]>>>,
+    columns: Vec<Option<Column>>,
 }
 
 /// Where a move takes its settings from, beside the process and itself.

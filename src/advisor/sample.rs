@@ -1,6 +1,7 @@
 //! Seeded sampling: the same unknown is the same draw wherever it appears.
 
 use std::collections::BTreeMap;
+use std::ops::Deref;
 use std::sync::{Arc, Mutex, PoisonError};
 
 use rand_core::{Rng as _, SeedableRng as _};
@@ -12,11 +13,27 @@ use rand_pcg::Pcg64;
 /// order that depends on its name and the seed alone. Two routes that use the same hob or the same
 /// fruit therefore meet the same hob and the same fruit in each sample. The generator is PCG64, whose
 /// stream its crate promises to keep.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct Sampler {
     count: usize,
+    /// The number of strata.
+    strata: usize,
     seed: u64,
-    columns: Mutex<BTreeMap<String, Arc<[f64]>>>,
+    columns: Arc<Mutex<BTreeMap<String, Arc<[f64]>>>>,
+}
+
+/// The draws of an unknown, one a sample, each between 0 and 1.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Column {
+    draws: Arc<[f64]>,
+    count: usize,
+}
+
+impl Deref for Column {
+    type Target = [f64];
+    fn deref(&self) -> &[f64] {
+        &self.draws[..self.count]
+    }
 }
 
 /// The offset basis and prime of the 64-bit FNV-1a hash: G. Fowler, L. C. Noll & K.-P. Vo, RFC 9923.
@@ -27,7 +44,16 @@ const TWO_TO_53: f64 = 9_007_199_254_740_992.0;
 impl Sampler {
     /// Makes a sampler of a number of samples, at least one.
     pub fn new(count: usize, seed: u64) -> Self {
-        Self { count: count.max(1), seed, columns: Mutex::default() }
+        let count = count.max(1);
+        Self { count, strata: count, seed, columns: Arc::default() }
+    }
+
+    /// Returns the first so many of the same samples.
+    ///
+    /// The order of the strata is random, so the first are a random choice of all.
+    #[must_use]
+    pub fn first(&self, count: usize) -> Self {
+        Self { count: count.clamp(1, self.count), ..self.clone() }
     }
 
     /// Returns the number of samples.
@@ -35,19 +61,27 @@ impl Sampler {
         self.count
     }
 
-    /// Returns the draws of an unknown, one a sample, each between 0 and 1.
-    pub fn column(&self, name: &str) -> Arc<[f64]> {
+    /// Returns the number of samples of which these are the first.
+    pub const fn of(&self) -> usize {
+        self.strata
+    }
+
+    /// Returns the draws of an unknown.
+    pub fn column(&self, name: &str) -> Column {
         let mut columns = self.columns.lock().unwrap_or_else(PoisonError::into_inner);
-        if let Some(column) = columns.get(name) {
-            return Arc::clone(column);
-        }
-        let column: Arc<[f64]> = self.draw(name).into();
-        columns.insert(name.to_owned(), Arc::clone(&column));
-        column
+        let draws = match columns.get(name) {
+            Some(draws) => Arc::clone(draws),
+            None => {
+                let draws: Arc<[f64]> = self.draw(name).into();
+                columns.insert(name.to_owned(), Arc::clone(&draws));
+                draws
+            }
+        };
+        Column { draws, count: self.count }
     }
 
     fn draw(&self, name: &str) -> Vec<f64> {
-        if self.count == 1 {
+        if self.strata == 1 {
             // One sample stands for all: every unknown at its median.
             return vec![0.5];
         }
@@ -56,10 +90,10 @@ impl Sampler {
             .fold(FNV.0 ^ self.seed, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(FNV.1));
         let mut generator = Pcg64::seed_from_u64(hash);
         let mut unit = || (generator.next_u64() >> 11) as f64 / TWO_TO_53;
-        let width = 1.0 / self.count as f64;
+        let width = 1.0 / self.strata as f64;
         let mut column: Vec<f64> =
-            (0..self.count).map(|stratum| (stratum as f64 + unit()) * width).collect();
-        for last in (1..self.count).rev() {
+            (0..self.strata).map(|stratum| (stratum as f64 + unit()) * width).collect();
+        for last in (1..self.strata).rev() {
             // The product lies below `last + 1`, a count of samples, so the cast is exact.
             #[allow(
                 clippy::cast_possible_truncation,
@@ -94,6 +128,15 @@ mod tests {
         assert_eq!(a.column("x"), b.column("x"));
         assert_ne!(a.column("x"), a.column("y"));
         assert_ne!(a.column("x"), Sampler::new(50, 8).column("x"));
+    }
+
+    #[test]
+    fn the_first_samples_are_those_of_the_whole() {
+        let whole = Sampler::new(100, 7);
+        let first = whole.first(8);
+        assert_eq!((first.count(), first.of()), (8, 100));
+        assert_eq!(first.column("x").to_vec(), whole.column("x")[..8]);
+        assert_eq!(whole.first(1000).count(), 100);
     }
 
     #[test]

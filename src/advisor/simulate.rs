@@ -78,25 +78,27 @@ pub fn simulate(
     sampler: &Sampler,
     trace: bool,
 ) -> Simulated {
+    let count = feeds.len().min(sampler.count());
     let mut done = Simulated {
-        samples: Vec::new(),
-        feeds: Vec::new(),
-        products: Vec::new(),
+        samples: Vec::with_capacity(count),
+        feeds: Vec::with_capacity(count),
+        products: Vec::with_capacity(count),
         moves: vec![MoveRecord::default(); plans.len()],
-        balance: Vec::new(),
+        balance: Vec::with_capacity(count),
         faulty: None,
     };
-    let mut values = Vec::new();
+    let (mut values, mut runs) = (Vec::new(), Vec::with_capacity(plans.len()));
     for (sample, feed) in feeds.iter().enumerate().take(sampler.count()) {
         let wanted = trace && done.samples.is_empty();
-        match one(plans, feed, place, sample, wanted, &mut values) {
-            Ok((product, balance, runs)) => {
+        let method = Plans { plans, place, trace: wanted };
+        match method.run(feed, sample, &mut values, &mut runs) {
+            Ok((product, balance)) => {
                 done.samples.push(sample);
                 done.feeds.push(*feed);
                 done.products.push(product);
                 done.balance.push(balance);
-                for (record, (mass_in, product, run)) in done.moves.iter_mut().zip(runs) {
-                    record.take(mass_in, &product, run);
+                for (record, done) in done.moves.iter_mut().zip(runs.drain(..)) {
+                    record.take(done);
                 }
             }
             Err(because) => {
@@ -109,50 +111,66 @@ pub fn simulate(
     done
 }
 
-type OneRun = (Batch, Balance, Vec<(Mass, Batch, Run)>);
+/// A move done on one sample.
+struct Done {
+    mass_in: Mass,
+    run: Run,
+    /// Which of its streams goes on.
+    kept: usize,
+}
 
-/// Runs the method on one sample.
-fn one(
-    plans: &[Plan<'_>],
-    feed: &Batch,
-    place: &Place,
-    sample: usize,
+/// The plans of a method in a place.
+struct Plans<'a> {
+    plans: &'a [Plan<'a>],
+    place: &'a Place,
     trace: bool,
-    values: &mut Vec<f64>,
-) -> Result<OneRun, ProcessError> {
-    let mut batch = *feed;
-    let mut balance = Balance::default();
-    let mut runs = Vec::with_capacity(plans.len());
-    for plan in plans {
-        plan.draw(sample, values);
-        let settings = Settings {
-            process: plan.process,
-            names: &plan.names,
-            values,
-            modes: &plan.modes,
-            place,
-            trace,
-        };
-        let run = (plan.model)(&batch, &settings)?;
-        let kept =
-            run.stream(plan.one.keep.as_deref()).ok_or_else(|| ProcessError::CannotWork {
+}
+
+impl Plans<'_> {
+    /// Runs the method on one sample; `runs` takes up what each move did.
+    fn run(
+        &self,
+        feed: &Batch,
+        sample: usize,
+        values: &mut Vec<f64>,
+        runs: &mut Vec<Done>,
+    ) -> Result<(Batch, Balance), ProcessError> {
+        runs.clear();
+        let mut batch = *feed;
+        let mut balance = Balance::default();
+        for plan in self.plans {
+            plan.draw(sample, values);
+            let settings = Settings {
                 process: plan.process,
-                because: format!("it gives no {}", plan.one.keep.clone().unwrap_or_default()),
+                names: &plan.names,
+                values,
+                modes: &plan.modes,
+                place: self.place,
+                trace: self.trace,
+            };
+            let run = (plan.model)(&batch, &settings)?;
+            let keep = plan.one.keep.as_deref();
+            let kept = run.streams.iter().position(|s| keep.is_none_or(|keep| s.name == keep));
+            let kept = kept.ok_or_else(|| ProcessError::CannotWork {
+                process: plan.process,
+                because: format!("it gives no {}", keep.unwrap_or_default()),
             })?;
-        let product = kept.batch;
-        let streams: Contents = run.streams.iter().map(|stream| stream.batch.contents).sum();
-        balance.vapour += run.vapour;
-        balance.left_behind += run.left_behind;
-        balance.added += run.added;
-        balance.other += streams - product.contents;
-        runs.push((batch.mass(), product, run));
-        batch = product;
+            let product = run.streams[kept].batch;
+            let streams: Contents = run.streams.iter().map(|stream| stream.batch.contents).sum();
+            balance.vapour += run.vapour;
+            balance.left_behind += run.left_behind;
+            balance.added += run.added;
+            balance.other += streams - product.contents;
+            runs.push(Done { mass_in: batch.mass(), run, kept });
+            batch = product;
+        }
+        Ok((batch, balance))
     }
-    Ok((batch, balance, runs))
 }
 
 impl MoveRecord {
-    fn take(&mut self, mass_in: Mass, product: &Batch, run: Run) {
+    fn take(&mut self, Done { mass_in, run, kept }: Done) {
+        let product = &run.streams[kept].batch;
         self.mass_in.push(mass_in.si());
         self.mass_out.push(product.mass().si());
         self.volume_out.push(product.volume().map_or(f64::NAN, |volume| volume.si()));

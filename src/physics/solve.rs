@@ -96,6 +96,20 @@ fn next_step(
 /// # Source
 /// Nodes and weights: Abramowitz & Stegun, Handbook of Mathematical Functions, 1964, table 25.4.
 pub fn integral(low: f64, high: f64, panels: u32, f: impl Fn(f64) -> f64) -> f64 {
+    let [sum] = integrals(low, high, panels, |x| [f(x)]);
+    sum
+}
+
+/// Returns the integrals of several functions that are computed together; see [`integral`].
+///
+/// # Source
+/// As [`integral`].
+pub fn integrals<const COUNT: usize>(
+    low: f64,
+    high: f64,
+    panels: u32,
+    f: impl Fn(f64) -> [f64; COUNT],
+) -> [f64; COUNT] {
     const NODES: [(f64, f64); 4] = [
         (0.183_434_642_495_649_8, 0.362_683_783_378_362),
         (0.525_532_409_916_329, 0.313_706_645_877_887_3),
@@ -104,12 +118,17 @@ pub fn integral(low: f64, high: f64, panels: u32, f: impl Fn(f64) -> f64) -> f64
     ];
     let panels = panels.max(1);
     let half = 0.5 * (high - low) / f64::from(panels);
-    let panel = |index: u32| {
+    let mut sums = [0.0; COUNT];
+    for index in 0..panels {
         let middle = low + half * f64::from(2 * index + 1);
-        let pair = |(x, w): &(f64, f64)| w * (f(middle - half * x) + f(middle + half * x));
-        NODES.iter().map(pair).sum::<f64>()
-    };
-    half * (0..panels).map(panel).sum::<f64>()
+        for (x, w) in NODES {
+            let (before, after) = (f(middle - half * x), f(middle + half * x));
+            for (sum, (a, b)) in sums.iter_mut().zip(before.into_iter().zip(after)) {
+                *sum += w * (a + b);
+            }
+        }
+    }
+    sums.map(|sum| half * sum)
 }
 
 #[cfg(test)]

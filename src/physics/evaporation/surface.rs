@@ -233,8 +233,8 @@ pub(in crate::physics) fn flux_between(
     surroundings: &Surroundings,
     in_air: f64,
 ) -> Result<(MassFlux, HeatTransfer), PhysicsError> {
-    let heat = convection(length, surface, at_surface, surroundings, in_air)?;
     let film = Film::between(surface, surroundings.air, surroundings.pressure);
+    let heat = convection(length, (surface, at_surface), surroundings, in_air, &film)?;
     let drive = concentration(at_surface, surface) - concentration(in_air, surroundings.air);
     Ok((MassFlux::from_si(film.mass_transfer(heat) * drive), HeatTransfer::from_si(heat)))
 }
@@ -267,19 +267,20 @@ pub fn heat_transfer_to_air(
     let at_surface = water::saturation_pressure(surface)?.pascals();
     let at_surface = at_surface.min(surroundings.pressure.pascals());
     let vapour = surroundings.vapour_pressure()?.pascals();
-    convection(length, surface, at_surface, surroundings, vapour).map(HeatTransfer::from_si)
+    let film = Film::between(surface, surroundings.air, surroundings.pressure);
+    convection(length, (surface, at_surface), surroundings, vapour, &film)
+        .map(HeatTransfer::from_si)
 }
 
 fn convection(
     length: Length,
-    surface: Temperature,
-    at_surface: f64,
+    (surface, at_surface): (Temperature, f64),
     surroundings: &Surroundings,
     in_air: f64,
+    film: &Film,
 ) -> Result<f64, PhysicsError> {
     let length = positive("length of the surface", length.si(), "m")?;
     let speed = SPEED.check(surroundings.speed.si())?;
-    let film = Film::between(surface, surroundings.air, surroundings.pressure);
     let prandtl = AIR_HEAT_CAPACITY * film.viscosity / film.conductivity;
     let reynolds = film.density * speed * length / film.viscosity;
     let forced = if reynolds < 5e5 {
@@ -297,9 +298,9 @@ fn convection(
     let kinematic = film.viscosity / film.density;
     let rayleigh = STANDARD_GRAVITY * buoyancy.abs() * across.powi(3) * prandtl / kinematic.powi(2);
     let free = if buoyancy < 0.0 {
-        0.27 * rayleigh.powf(0.25)
+        0.27 * rayleigh.sqrt().sqrt()
     } else if rayleigh < 1e7 {
-        0.54 * rayleigh.powf(0.25)
+        0.54 * rayleigh.sqrt().sqrt()
     } else {
         0.15 * rayleigh.cbrt()
     };

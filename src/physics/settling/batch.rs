@@ -4,7 +4,7 @@
 //! (or, when light, the top) stays there. Symbols: t time, h depth, r radius (1 inner, 2 outer),
 //! k growth rate of ln r, E share removed, the rest as in the parent module.
 
-use super::rotor::drift_rate;
+use super::rotor::{drift_rate, free_drift_rate};
 use super::sizes::TAIL_STEPS;
 use super::{SizeDistribution, Suspension, drag_correction, hindered_ratio, terminal_speed};
 use crate::physics::{PhysicsError, positive, solve};
@@ -73,16 +73,27 @@ pub fn removed_share(
     vessel: Vessel,
     time: Time,
 ) -> Result<f64, PhysicsError> {
-    let t = not_negative(time)?;
+    let crowded = hindered_ratio(suspension.crowding, 0.0)?;
+    removed_crowded(diameter, suspension, vessel, not_negative(time)?, crowded)
+}
+
+/// The share removed, with the slowing by crowding at hand.
+fn removed_crowded(
+    diameter: Length,
+    suspension: &Suspension,
+    vessel: Vessel,
+    t: f64,
+    crowded: f64,
+) -> Result<f64, PhysicsError> {
     let removed = match vessel {
         Vessel::Jar { depth, acceleration } => {
             let h = positive("depth", depth.metres(), "m")?;
             let speed = terminal_speed(diameter, suspension, acceleration)?.si().abs();
-            speed * hindered_ratio(suspension.crowding, 0.0)? * t / h
+            speed * crowded * t / h
         }
         Vessel::Rotor { rotation, inner, outer } => {
             let (r1, r2) = radii(inner, outer)?;
-            let growth = drift_rate(diameter, suspension, rotation)? * t;
+            let growth = free_drift_rate(diameter, suspension, rotation)? * crowded * t;
             let gained =
                 if growth >= 0.0 { -r2 * (-growth).exp_m1() } else { r1 * (-growth).exp_m1() };
             gained / (r2 - r1)
@@ -180,20 +191,23 @@ pub fn left_after(
         return Ok(Left { share: 0.0, sizes: None });
     }
     // The largest size met is one of the sizes integrated over, so its speed stands for all checks.
-    removed_share(sizes.at_steps(highest), suspension, vessel, time)?;
+    let crowded = hindered_ratio(suspension.crowding, 0.0)?;
+    let removed =
+        |z: f64| removed_crowded(sizes.at_steps(z), suspension, vessel, time.seconds(), crowded);
+    removed(highest)?;
     let stays = |z: f64| {
-        let removed = removed_share(sizes.at_steps(z), suspension, vessel, time).unwrap_or(1.0);
+        let removed = removed(z).unwrap_or(1.0);
         (-0.5 * z * z).exp() / std::f64::consts::TAU.sqrt() * (1.0 - removed)
     };
-    let moment = |power: i32| {
-        solve::integral(-TAIL_STEPS, highest, SIZE_PANELS, |z| z.powi(power) * stays(z))
-    };
-    let share = moment(0);
+    let [share, first, second] = solve::integrals(-TAIL_STEPS, highest, SIZE_PANELS, |z| {
+        let stays = stays(z);
+        [stays, z * stays, z * z * stays]
+    });
     if share <= NOTHING_LEFT {
         return Ok(Left { share: share.max(0.0), sizes: None });
     }
-    let mean = moment(1) / share;
-    let deviation = (moment(2) / share - mean * mean).max(0.0).sqrt();
+    let mean = first / share;
+    let deviation = (second / share - mean * mean).max(0.0).sqrt();
     let log_mean = sizes.at_steps(mean).metres().ln();
     let left = SizeDistribution::from_log_moments(log_mean, deviation * sizes.log_spread());
     Ok(Left { share: share.min(1.0), sizes: Some(left) })

@@ -69,6 +69,9 @@ const DRAG_TOLERANCE: f64 = 1e-12;
 const NEARLY_STOKES: f64 = 1e-2;
 /// Substitutions that bring the drag balance to [`DRAG_TOLERANCE`] there.
 const SUBSTITUTIONS: u32 = 4;
+/// A substitution that moves the Reynolds number by no more than this share is the last: the next
+/// would move it by less than a thousandth of that.
+const SETTLED: f64 = 1e-10;
 
 /// A liquid that carries particles.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -198,7 +201,8 @@ pub fn drag_coefficient_sphere(reynolds: f64) -> Result<f64, PhysicsError> {
 
 /// Returns the factor by which drag exceeds Stokes' drag, `C_D re / 24`; it rises with re.
 fn drag_correction(re: f64) -> f64 {
-    1.0 + 0.15 * re.powf(0.687) + 0.42 / 24.0 * re / (1.0 + 4.25e4 * re.powf(-1.16))
+    let log = re.ln();
+    1.0 + 0.15 * (0.687 * log).exp() + 0.42 / 24.0 * re / (1.0 + 4.25e4 * (-1.16 * log).exp())
 }
 
 /// Returns the terminal speed of a rigid sphere at any Reynolds number, by the drag balance.
@@ -235,7 +239,16 @@ pub fn terminal_speed(
 /// Since f rises, re lies between `re_stokes / f(re_stokes)` and `re_stokes`.
 fn terminal_reynolds(stokes: f64) -> Result<f64, PhysicsError> {
     if stokes < NEARLY_STOKES {
-        return Ok((0..SUBSTITUTIONS).fold(stokes, |re, _| stokes / drag_correction(re)));
+        let mut re = stokes;
+        for _ in 0..SUBSTITUTIONS {
+            let next = stokes / drag_correction(re);
+            let settled = (next / re - 1.0).abs() <= SETTLED;
+            re = next;
+            if settled {
+                break;
+            }
+        }
+        return Ok(re);
     }
     let low = stokes / drag_correction(stokes);
     let balance = |re: f64| re * drag_correction(re) - stokes;

@@ -172,11 +172,20 @@ pub(super) fn drift_rate(
     suspension: &Suspension,
     rotation: RotationSpeed,
 ) -> Result<f64, PhysicsError> {
-    let at_one_metre = relative_force(rotation, Length::from_metres(1.0))?;
-    let stokes = super::stokes_speed_extrapolated(diameter, suspension, at_one_metre)?;
     // In Stokes' regime crowding acts with the exponent of the lowest Reynolds numbers.
     let crowded = super::hindered_ratio(suspension.crowding, 0.0)?;
-    Ok(stokes.speed.si() * crowded)
+    Ok(free_drift_rate(diameter, suspension, rotation)? * crowded)
+}
+
+/// The drift rate without crowding [1/s].
+pub(super) fn free_drift_rate(
+    diameter: Length,
+    suspension: &Suspension,
+    rotation: RotationSpeed,
+) -> Result<f64, PhysicsError> {
+    let at_one_metre = relative_force(rotation, Length::from_metres(1.0))?;
+    let stokes = super::stokes_speed_extrapolated(diameter, suspension, at_one_metre)?;
+    Ok(stokes.speed.si())
 }
 
 fn log_radius_ratio(inner: Length, outer: Length) -> Result<f64, PhysicsError> {
