@@ -47,7 +47,6 @@ fn the_shipped_knowledge_has_no_finding() {
 }
 
 #[test]
-#[ignore = "techniques and routes that use the gear are still being written"]
 fn every_shipped_appliance_and_supply_is_used() {
     let shown = shipped(Some(Code::UnusedEntry));
     assert!(shown.is_empty(), "{shown}");
