@@ -39,6 +39,7 @@ fn route_of_1000_samples(bencher: divan::Bencher<'_, '_>, route: &str) {
             let sources = Sources {
                 method: &route.id,
                 appliances,
+                supplies: &[],
                 food: &knowledge.foods["pear-juice"].values,
                 targets: &targets,
                 laboratory: &none,

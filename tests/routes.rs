@@ -4,7 +4,7 @@
 
 use std::collections::BTreeMap;
 
-use standin::advisor::{Goals, Plan, Sampler, Simulated, Sources, feeds, fit, simulate};
+use standin::advisor::{Goals, Plan, Sampler, Simulated, Sources, feeds, fit, simulate, supplied};
 use standin::kitchen::{Kitchen, Owned, Place};
 use standin::knowledge::{Food, Found, Knowledge, Move, Route, Technique, ValueMap};
 use standin::process::{Batch, Component};
@@ -102,6 +102,7 @@ impl<'a> Bench<'a> {
             let sources = Sources {
                 method: &name,
                 appliances: &gear[index],
+                supplies: &supplied(one, None, self.knowledge),
                 food: &of.1.values,
                 targets: &targets,
                 laboratory: &none,

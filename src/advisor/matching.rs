@@ -1,7 +1,7 @@
 //! Does the kitchen own what a route needs?
 
 use crate::kitchen::{Kitchen, Owned};
-use crate::knowledge::{Dose, Knowledge, Move, Route};
+use crate::knowledge::{Dose, Knowledge, Move, Route, Supply};
 
 /// What a kitchen lacks for a route.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -77,6 +77,27 @@ fn gear<'a>(
         }
     }
     found
+}
+
+/// The supply that a kitchen holds for a dose; the first that would do when no kitchen is given.
+pub(super) fn supply_for<'k>(
+    dose: &'k Dose,
+    kitchen: Option<&Kitchen>,
+    knowledge: &'k Knowledge,
+) -> Option<&'k Supply> {
+    let held = |id: &str| kitchen.is_none_or(|kitchen| kitchen.supplies.iter().any(|s| s == id));
+    dose.any_of
+        .iter()
+        .find_map(|role| knowledge.supplies_serving(role).find(|supply| held(&supply.id)))
+}
+
+/// Returns the supplies that a move uses up, of those that a kitchen holds.
+pub fn supplied<'k>(
+    one: &'k Move,
+    kitchen: Option<&Kitchen>,
+    knowledge: &'k Knowledge,
+) -> Vec<&'k Supply> {
+    one.supplies.iter().filter_map(|dose| supply_for(dose, kitchen, knowledge)).collect()
 }
 
 fn appliance_need(any_of: &[String], knowledge: &Knowledge) -> Need {

@@ -28,7 +28,7 @@ pub use advice::{Method, MoveAdvice, RuledOut, StepAdvice, StepError, Unknown};
 pub use caution::{Caution, cautions, fires};
 pub use facts::{FACTS, Facts, facts};
 pub use feed::{FeedError, feeds};
-pub use matching::{Fit, Missing, Need, fit};
+pub use matching::{Fit, Missing, Need, fit, supplied};
 pub use plan::{Plan, PlanError, Slot, Sources};
 pub use rank::{Ranked, rank, why_second};
 pub use sample::{Column, Sampler};

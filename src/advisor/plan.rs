@@ -4,8 +4,11 @@ use std::collections::BTreeMap;
 
 use super::sample::{Column, Sampler};
 use crate::kitchen::Owned;
-use crate::knowledge::{Knowledge, Move, Provenance, Value, ValueMap};
+use crate::knowledge::{Knowledge, Move, Provenance, Supply, Value, ValueMap};
 use crate::process::{Model, ProcessError, model};
+
+/// Settings that say how much of a supply goes in, per mass of food.
+const DOSES: [&str; 3] = ["addition", "gel_dose", "enzyme_dose"];
 
 /// Why a move cannot be planned.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -55,6 +58,8 @@ pub struct Sources<'a> {
     pub method: &'a str,
     /// The appliances that it uses.
     pub appliances: &'a [&'a Owned],
+    /// The supplies that it uses up.
+    pub supplies: &'a [&'a Supply],
     /// Values of the food.
     pub food: &'a ValueMap,
     /// Targets of the recipe, by setting name.
@@ -67,9 +72,10 @@ pub struct Sources<'a> {
 
 impl<'a> Plan<'a> {
     /// Settles the settings of a move. A later source overrides an earlier one: the default of the
-    /// process, the food, the appliance as usually built, the targets of the recipe, the move, the
-    /// appliance as the kitchen states it, the recipe's laboratory. Where the kitchen states a range
-    /// that takes in what the move asks for, the appliance is set to that.
+    /// process, the food, the appliance as usually built, the supply, the targets of the recipe, the
+    /// move and the dose that it gives, the appliance as the kitchen states it, the recipe's
+    /// laboratory. Where the kitchen states a range that takes in what the move asks for, the
+    /// appliance is set to that; what a supply states is never asked of an appliance.
     ///
     /// # Errors
     /// [`PlanError`] for a process without a model or an entry.
@@ -133,7 +139,9 @@ fn settled(
     if let Some(value) = sources.laboratory.get(name) {
         return Some(slot(value, format!("laboratory/{}/{name}", sources.method)));
     }
-    let owned = sources.appliances.iter().find_map(|owned| Some((owned, owned.values.get(name)?)));
+    let supplied = sources.supplies.iter().find_map(|held| Some((held, held.values.get(name)?)));
+    let owned = sources.appliances.iter().filter(|_| supplied.is_none());
+    let owned = owned.clone().find_map(|owned| Some((owned, owned.values.get(name)?)));
     let of_owned = |(owned, value): (&&Owned, &Value)| {
         slot(value, format!("appliance/{}/{name}", owned.label))
     };
@@ -143,11 +151,14 @@ fn settled(
     {
         return Some(of_owned((owned, value)));
     }
-    if let Some(value) = one.settings.get(name) {
+    if let Some(value) = one.settings.get(name).or_else(|| dosed(name, one)) {
         return Some(slot(value, format!("method/{}/{name}", sources.method)));
     }
     if let Some(value) = sources.targets.get(name) {
         return Some(slot(value, format!("target/{name}")));
+    }
+    if let Some((held, value)) = supplied {
+        return Some(slot(value, format!("supply/{}/{name}", held.id)));
     }
     if let Some(found) = owned {
         return Some(of_owned(found));
@@ -157,6 +168,12 @@ fn settled(
     }
     let default = entry.parameters.get(name)?.default.as_ref()?;
     Some(slot(default, format!("process/{}/{name}", entry.id)))
+}
+
+/// Returns the dose of the first supply that has one, for a setting which says how much is added.
+fn dosed<'a>(name: &str, one: &'a Move) -> Option<&'a Value> {
+    let doses = || one.supplies.iter().filter_map(|supply| supply.dose.as_ref());
+    DOSES.contains(&name).then(doses)?.next()
 }
 
 /// Returns whether an appliance with a stated range can be set to what a move asks for.

@@ -6,7 +6,7 @@ use super::advice::{Method, MoveAdvice, RuledOut, StepAdvice, StepError};
 use super::caution::cautions;
 use super::facts::facts;
 use super::gear::{gear_hazards, instruments, labels, laboratory_place};
-use super::matching::{Fit, fit};
+use super::matching::{Fit, fit, supplied, supply_for};
 use super::plan::Sources;
 use super::rank::{Ranked, rank, why_second};
 use super::score::{Goals, score};
@@ -262,9 +262,11 @@ impl Context<'_> {
         laboratory: bool,
     ) -> Result<Plan<'m>, StepError> {
         let (none, no_words) = (ValueMap::new(), BTreeMap::new());
+        let kitchen = (!laboratory).then_some(self.bench.kitchen);
         let sources = Sources {
             method,
             appliances,
+            supplies: &supplied(one, kitchen, self.bench.knowledge),
             food: self.food.values,
             targets,
             laboratory: if laboratory { &self.task.laboratory } else { &none },
@@ -275,7 +277,9 @@ impl Context<'_> {
 
     fn hands_on(&self, route: &Route) -> Vec<f64> {
         let column = self.bench.sampler.column(&format!("method/{}/hands_on", route.id));
-        column.iter().map(|draw| route.hands_on.estimate.quantile(*draw)).collect()
+        let hands_on = self.bench.knowledge.hands_on(route);
+        let time = |draw: &f64| hands_on.map_or(0.0, |time| time.estimate.quantile(*draw));
+        column.iter().map(time).collect()
     }
 
     fn move_advice(
@@ -290,14 +294,8 @@ impl Context<'_> {
         each.map(|((plan, record), appliances)| {
             let mass_in = Estimate::of_results(&record.mass_in).map_or(0.0, |m| m.typical());
             let supplies = plan.one.supplies.iter().map(|supply| {
-                let owned = supply.any_of.iter().find_map(|role| {
-                    let serving = knowledge.supplies_serving(role);
-                    let held = |id: &str| {
-                        kitchen.is_none_or(|kitchen| kitchen.supplies.iter().any(|s| s == id))
-                    };
-                    serving.filter(|s| held(&s.id)).map(|s| s.name.clone()).next()
-                });
-                let name = owned.unwrap_or_else(|| supply.any_of.join(" or "));
+                let held = supply_for(supply, kitchen, knowledge).map(|held| held.name.clone());
+                let name = held.unwrap_or_else(|| supply.any_of.join(" or "));
                 (name, dose_of(supply, mass_in))
             });
             MoveAdvice {

@@ -75,6 +75,7 @@ impl Knowledge {
         for process in self.processes.values() {
             all.extend(process.parameters.values().filter_map(|p| p.default.as_ref()));
         }
+        all.extend(self.quantities.values().filter_map(|quantity| quantity.default.as_ref()));
         let maps: [Vec<&super::ValueMap>; 4] = [
             self.aromas.values().map(|aroma| &aroma.values).collect(),
             self.appliances.values().map(|appliance| &appliance.values).collect(),
@@ -89,7 +90,7 @@ impl Knowledge {
             add_move(one, &mut all);
         }
         for route in self.routes.values() {
-            all.push(&route.hands_on);
+            all.extend(&route.hands_on);
             all.extend(&route.cost);
         }
         let rules = self.hazards.values().flat_map(|hazard| &hazard.rules);

@@ -127,6 +127,12 @@ impl Knowledge {
         self.quantities.get(name).or(in_processes)
     }
 
+    /// Returns the attended time of a route beside what the models count: its own, or the usual one.
+    pub fn hands_on<'a>(&'a self, route: &'a Route) -> Option<&'a Value> {
+        let usual = || self.quantities.get("hands_on")?.default.as_ref();
+        route.hands_on.as_ref().or_else(usual)
+    }
+
     /// Returns whether some value or entry cites a source.
     pub fn is_cited(&self, source: &str) -> bool {
         self.cited.contains(source)

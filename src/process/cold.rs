@@ -49,7 +49,9 @@ pub(super) fn heat_transfer(
     if let Some(stated) = settings.optional("heat_transfer") {
         return Ok(HeatTransfer::from_si(stated));
     }
+    let stirred = settings.modes.get("form").is_some_and(|form| form == "stirred-vessel");
     settings.heat_transfer(match medium {
+        "ice-bath" if stirred => "pot_wall_transfer",
         "ice-bath" => "ice_bath_transfer",
         "moving-air" => "moving_air_transfer",
         "blast" => "blast_transfer",

@@ -24,6 +24,9 @@ use crate::quantity::{HeatTransfer, Mass, SpecificHeat, Temperature, Time};
 
 /// The name of the process.
 pub const NAME: &str = "hold";
+/// A culture that sours the food to this pH is itself what keeps germs down meanwhile, so its warm hours
+/// do not count. Yoghurt: 21 CFR 131.200, pH 4.6 or lower.
+const CULTURED_PH: f64 = 4.6;
 const MEDIA: &[&str] = &["bath", "pot", "box", "oven"];
 /// Heat capacity of water near 60 °C [J/(kg K)]: IAPWS-IF97.
 const WATER_HEAT: SpecificHeat = SpecificHeat::from_joules_per_kilogram_kelvin(4185.0);
@@ -106,6 +109,9 @@ fn finish(
     batch.temperature = mean;
     if let Some(soured) = settings.optional("culture_ph") {
         batch.ph = batch.ph.min(soured);
+        if batch.ph <= CULTURED_PH {
+            batch.heat.warm = feed.heat.warm;
+        }
     }
     let heat = feed.mass() * (feed.heat_capacity()? * (mean - feed.temperature));
     let mut run = Run::of("held", batch);
@@ -138,15 +144,16 @@ impl Way {
             "box" => insulated(feed, start, settings)?,
             _ => Bath { start, room, fall: 0.0, swing },
         };
+        let body = Body::read(feed, settings)?;
         let transfer = match settings.optional("heat_transfer") {
             Some(stated) => HeatTransfer::from_si(stated),
             None => settings.heat_transfer(match medium {
                 "bath" => "bath_transfer",
                 "oven" => "oven_transfer",
+                "pot" if body.is_stirred() => "pot_wall_transfer",
                 _ => "still_water_transfer",
             })?,
         };
-        let body = Body::read(feed, settings)?;
         let course = body.course(feed.temperature, bath.start, transfer)?;
         let lag = Time::from_seconds(course.core.ln().max(0.0) / course.rate);
         Ok(Self { bath, course, lag })

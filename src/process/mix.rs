@@ -72,7 +72,7 @@ fn addition(feed: &Batch, settings: &Settings<'_>) -> Result<Contents, ProcessEr
     let mut added = Contents::NONE;
     let mut rest = 1.0;
     for (component, name) in PARTS {
-        let share = settings.share(name)?;
+        let share = settings.optional(name).map_or(0.0, |share| share.clamp(0.0, 1.0));
         added[component] = mass * share;
         rest -= share;
     }

@@ -97,10 +97,9 @@ fn technique(document: &mut Document, id: &str, k: &Knowledge) {
 fn route(document: &mut Document, id: &str, k: &Knowledge) {
     let Some(route) = k.routes.get(id) else { return };
     document.paragraph(route.summary.clone());
-    document.facts([
-        Fact::new("Stands in for", route.serves.join(", ")),
-        Fact::new("Hands-on", shown::time(&route.hands_on.estimate)),
-    ]);
+    let hands_on = k.hands_on(route).map(|time| shown::time(&time.estimate));
+    let stands_in = Fact::new("Stands in for", route.serves.join(", "));
+    document.facts([stands_in].into_iter().chain(hands_on.map(|time| Fact::new("Hands-on", time))));
     moves(document, &route.moves);
     document.paragraph(format!("Loses (stated): {}.", listed(&route.loses)));
     document.paragraph(format!("Does not suit: {}.", listed(&route.fails)));

@@ -96,8 +96,8 @@ pub struct Route {
     pub fails: Vec<String>,
     /// Hazards.
     pub hazards: Vec<String>,
-    /// Attended time beside what the models count.
-    pub hands_on: Value,
+    /// Attended time beside what the models count; `None` for the usual one.
+    pub hands_on: Option<Value>,
     /// Cost beside the supplies.
     pub cost: Option<Value>,
 }

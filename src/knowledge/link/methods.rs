@@ -31,7 +31,7 @@ impl Linker<'_> {
 
     pub(super) fn route(&mut self, written: &WrittenRoute) -> Option<Route> {
         let entry = entry_source(written.source.as_ref(), written.locator.as_ref());
-        let cost = written.cost.as_ref();
+        let (cost, hands_on) = (written.cost.as_ref(), written.hands_on.as_ref());
         Some(Route {
             id: written.id.get_ref().clone(),
             name: written.name.clone(),
@@ -43,7 +43,7 @@ impl Linker<'_> {
             loses: written.loses.clone(),
             fails: written.fails.clone(),
             hazards: self.resolve_all("hazard", &written.hazards),
-            hands_on: self.value(&written.hands_on, Dimension::Time, entry)?,
+            hands_on: hands_on.and_then(|time| self.value(time, Dimension::Time, entry)),
             cost: cost.and_then(|cost| self.value(cost, Dimension::Cost, entry)),
         })
     }

@@ -123,8 +123,8 @@ pub struct WrittenRoute {
     /// Hazards.
     #[serde(default)]
     pub hazards: Vec<Text>,
-    /// Attended time beside what the models count.
-    pub hands_on: Spanned<WrittenValue>,
+    /// Attended time beside what the models count; the usual one when left out.
+    pub hands_on: Option<Spanned<WrittenValue>>,
     /// Cost beside the supplies.
     pub cost: Option<Spanned<WrittenValue>>,
     /// The source of the route's values, where a value names none.
