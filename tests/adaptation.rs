@@ -245,3 +245,39 @@ fn a_long_vacuum_run_can_end_with_worse_colour_than_a_short_boil() {
     assert!(hours > 10.0 * minutes, "{hours} h against {minutes} h");
     assert!(slow < fast, "{slow} against {fast}");
 }
+
+/// Loads, time and attended time of the one move of a pressure cooker that holds so much.
+fn pressed(volume: &str) -> (f64, f64, f64) {
+    let knowledge = Knowledge::embedded().unwrap();
+    let kitchen = format!(
+        "name = \"bench\"\n[appliances.electric-hob]\n[appliances.pressure-cooker]\nvolume = \"{volume}\"\n"
+    );
+    let kitchen = Kitchen::read(&kitchen, "kitchen", &knowledge).unwrap();
+    let recipe = r#"
+title = "Stock"
+[[ingredient]]
+id = "bones"
+food = "chicken-thigh"
+amount = "4 kg"
+[[step]]
+technique = "pressure-braising"
+uses = ["bones"]
+makes = "stock"
+"#;
+    let recipe = Recipe::read(recipe, "recipe", &knowledge, Measures::Metric).unwrap();
+    let sampler = Sampler::new(100, 1);
+    let bench = Bench { knowledge: &knowledge, kitchen: &kitchen, sampler: &sampler };
+    let adaptation = adapt(&recipe, &bench).unwrap();
+    let one = &route(&adaptation, "stovetop-pressure-cooker").moves[0];
+    let loads = one.loads.map_or(1.0, |loads| loads.count);
+    (loads, one.time.unwrap().typical(), one.attended.unwrap().typical())
+}
+
+#[test]
+fn a_pot_that_is_too_small_is_filled_more_often() {
+    let (roomy, small) = (pressed("20 L"), pressed("3 L"));
+    assert_eq!(roomy.0, 1.0);
+    assert!(small.0 >= 2.0, "{small:?}");
+    assert!(small.1 > 1.5 * roomy.1, "every load takes its time: {small:?} {roomy:?}");
+    assert!(small.2 > 1.5 * roomy.2, "and its work: {small:?} {roomy:?}");
+}

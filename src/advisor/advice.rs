@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::caution::Caution;
+use super::loads::LoadsAdvice;
 use super::matching::Missing;
 use super::plan::PlanError;
 use super::score::Score;
@@ -21,6 +22,8 @@ pub struct MoveAdvice {
     pub time: Option<Estimate>,
     /// Attended time \[s\].
     pub attended: Option<Estimate>,
+    /// The loads, when not everything fits at once.
+    pub loads: Option<LoadsAdvice>,
     /// Labels of the appliances used.
     pub appliances: Vec<String>,
     /// Supplies with their amount, when they are used up.

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::sample::{Column, Sampler};
 use crate::kitchen::Owned;
-use crate::knowledge::{Knowledge, Move, Provenance, Supply, Value, ValueMap};
+use crate::knowledge::{Knowledge, Loads, Move, Provenance, Supply, Value, ValueMap};
 use crate::process::{Model, ProcessError, model};
 
 /// Settings that say how much of a supply goes in, per mass of food.
@@ -48,6 +48,8 @@ pub struct Plan<'a> {
     pub slots: Vec<Slot>,
     /// Settings that are words.
     pub modes: BTreeMap<String, String>,
+    /// What becomes of food that does not fit the vessel at once.
+    pub loads: Loads,
     columns: Vec<Option<Column>>,
 }
 
@@ -96,6 +98,11 @@ impl<'a> Plan<'a> {
                 slots.insert(name, slot);
             }
         }
+        if entry.loads.counted()
+            && let Some(pieces) = pieces(sources)
+        {
+            slots.insert(Loads::PIECES, pieces);
+        }
         let names = slots.keys().map(|name| (*name).to_owned()).collect();
         let slots: Vec<Slot> = slots.into_values().collect();
         let column = |slot: &Slot| {
@@ -109,7 +116,7 @@ impl<'a> Plan<'a> {
         }
         modes.extend(one.modes.clone());
         modes.extend(sources.words.clone());
-        Ok(Self { one, process, model, names, slots, modes, columns })
+        Ok(Self { one, process, model, names, slots, modes, loads: entry.loads, columns })
     }
 
     /// Writes the settings of one sample in SI, in the order of the names.
@@ -140,11 +147,10 @@ fn settled(
         return Some(slot(value, format!("laboratory/{}/{name}", sources.method)));
     }
     let supplied = sources.supplies.iter().find_map(|held| Some((held, held.values.get(name)?)));
-    let owned = sources.appliances.iter().filter(|_| supplied.is_none());
-    let owned = owned.clone().find_map(|owned| Some((owned, owned.values.get(name)?)));
-    let of_owned = |(owned, value): (&&Owned, &Value)| {
-        slot(value, format!("appliance/{}/{name}", owned.label))
-    };
+    let gear = if supplied.is_none() { sources.appliances } else { &[] };
+    let owned = of_gear(name, gear);
+    let of_owned =
+        |(owned, value): (&Owned, &Value)| slot(value, format!("appliance/{}/{name}", owned.label));
     if let Some((owned, value)) = owned
         && value.provenance == Provenance::Given
         && !one.settings.get(name).is_some_and(|set| can_be_set(value, set))
@@ -174,6 +180,22 @@ fn settled(
 fn dosed<'a>(name: &str, one: &'a Move) -> Option<&'a Value> {
     let doses = || one.supplies.iter().filter_map(|supply| supply.dose.as_ref());
     DOSES.contains(&name).then(doses)?.next()
+}
+
+/// Finds a value among the appliances of a move; how far to fill is asked of the vessel alone.
+fn of_gear<'o>(name: &str, appliances: &[&'o Owned]) -> Option<(&'o Owned, &'o Value)> {
+    let vessel = appliances.iter().find(|one| one.values.contains_key(Loads::VESSEL));
+    if let Some(vessel) = vessel.filter(|_| name == Loads::FILL) {
+        return vessel.values.get(name).map(|value| (*vessel, value));
+    }
+    appliances.iter().find_map(|owned| Some((*owned, owned.values.get(name)?)))
+}
+
+/// How many there are of the vessel that the food goes into.
+fn pieces(sources: &Sources<'_>) -> Option<Slot> {
+    let vessel = sources.appliances.iter().find(|one| one.values.contains_key(Loads::VESSEL))?;
+    let pieces = vessel.values.get(Loads::PIECES)?;
+    Some(slot(pieces, format!("appliance/{}/{}", vessel.label, Loads::PIECES)))
 }
 
 /// Returns whether an appliance with a stated range can be set to what a move asks for.

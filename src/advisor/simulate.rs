@@ -148,7 +148,7 @@ impl Plans<'_> {
                 place: self.place,
                 trace: self.trace,
             };
-            let run = (plan.model)(&batch, &settings)?;
+            let run = super::loads::run(plan, &batch, &settings)?;
             let keep = plan.one.keep.as_deref();
             let kept = run.streams.iter().position(|s| keep.is_none_or(|keep| s.name == keep));
             let kept = kept.ok_or_else(|| ProcessError::CannotWork {

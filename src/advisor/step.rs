@@ -6,13 +6,14 @@ use super::advice::{Method, MoveAdvice, RuledOut, StepAdvice, StepError};
 use super::caution::cautions;
 use super::facts::facts;
 use super::gear::{gear_hazards, instruments, labels, laboratory_place};
+use super::loads::{self, LoadsAdvice};
 use super::matching::{Fit, fit, supplied, supply_for};
 use super::plan::Sources;
 use super::rank::{Ranked, rank, why_second};
 use super::score::{Goals, score};
 use super::simulate::{Simulated, simulate};
 use super::unknown::unknown;
-use super::wording::{dose_of, endpoint, instruction};
+use super::wording::{dose_of, endpoint, whole_instruction};
 use super::{Bench, Plan};
 use crate::estimate::Estimate;
 use crate::kitchen::{Kitchen, Owned};
@@ -200,6 +201,7 @@ impl Context<'_> {
         if !missing.is_empty() {
             return Ok(Err(closed(missing, None)));
         }
+        let appliances = loads::roomy(route, appliances, bench.kitchen, feeds);
         let targets = self.targets(feeds);
         let mut plans = Vec::new();
         for (index, one) in route.moves.iter().enumerate() {
@@ -227,7 +229,6 @@ impl Context<'_> {
         if let Some(refused) = cautions.iter().find(|caution| caution.refuses) {
             return Ok(Err(closed(Vec::new(), Some(refused.refusal()))));
         }
-        let least_known = unknown(&plans, &simulated, self.bench);
         Ok(Ok(Method {
             id: route.id.clone(),
             name: route.name.clone(),
@@ -235,11 +236,11 @@ impl Context<'_> {
             moves: self.move_advice(&plans, &simulated, labels, Some(bench.kitchen)),
             cautions,
             bought: route.moves.iter().any(|one| one.process == crate::process::buy::NAME),
+            unknown: unknown(&plans, &simulated, bench),
             simulated,
             score,
             loses: route.loses.clone(),
             fails: route.fails.clone(),
-            unknown: least_known,
         }))
     }
 
@@ -299,10 +300,11 @@ impl Context<'_> {
                 (name, dose_of(supply, mass_in))
             });
             MoveAdvice {
-                instruction: instruction(&plan.one.instruction, plan, record),
+                instruction: whole_instruction(plan, record),
                 until: endpoint(&plan.one.until, kitchen, plan, record),
                 time: Estimate::of_results(&record.time),
                 attended: Estimate::of_results(&record.attended),
+                loads: LoadsAdvice::of(record),
                 appliances,
                 supplies: supplies.collect(),
                 trace: record.trace.clone(),

@@ -1,6 +1,6 @@
 //! Instructions with the computed numbers put in.
 
-use super::{MoveRecord, Plan};
+use super::{LoadsAdvice, MoveRecord, Plan};
 use crate::estimate::Estimate;
 use crate::kitchen::Kitchen;
 use crate::knowledge::{Dose, Endpoint};
@@ -11,6 +11,8 @@ use crate::quantity::{
 
 /// The unit of counts and plain shares; a share to be read as per cent is written in `%`.
 const COUNT: &str = "1";
+/// The place of the loads in a text.
+const LOADS_PLACE: &str = "{loads}";
 
 /// Puts the computed numbers of a move into a text with places such as `{time}`.
 ///
@@ -34,6 +36,18 @@ pub fn instruction(text: &str, plan: &Plan<'_>, record: &MoveRecord) -> String {
     filled
 }
 
+/// Writes what to do in a move, and in how many loads when its vessel does not take everything.
+pub(super) fn whole_instruction(plan: &Plan<'_>, record: &MoveRecord) -> String {
+    let text = &plan.one.instruction;
+    let filled = instruction(text, plan, record);
+    match LoadsAdvice::of(record) {
+        Some(loads) if !text.contains(LOADS_PLACE) => {
+            format!("{filled} Do it in {}.", loads.words())
+        }
+        _ => filled,
+    }
+}
+
 fn place(name: &str, plan: &Plan<'_>, record: &MoveRecord) -> Option<String> {
     let mass = |kg| cook_mass(Mass::from_kilograms(kg));
     match name {
@@ -45,7 +59,7 @@ fn place(name: &str, plan: &Plan<'_>, record: &MoveRecord) -> Option<String> {
         "temperature" => {
             range(&record.temperature, |k| cook_temperature(Temperature::from_kelvin(k)))
         }
-        "loads" => counted(record.told.get("loads")?, "load", "loads"),
+        "loads" => Some(LoadsAdvice::of(record).map_or("1 load".to_owned(), |l| l.words())),
         "passes" => counted(record.told.get("passes")?, "pass", "passes"),
         "dose" => dose(plan, record),
         "time_setting" => setting("time", plan),

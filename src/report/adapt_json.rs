@@ -115,6 +115,10 @@ pub struct MoveJson {
     pub time_s: Option<Range>,
     /// Attended time.
     pub hands_on_s: Option<Range>,
+    /// How many loads it is done in, when not everything fits at once.
+    pub loads: Option<f64>,
+    /// What goes into each load.
+    pub load_kg: Option<f64>,
     /// The course over time.
     pub trace: Option<TraceJson>,
 }
@@ -201,6 +205,8 @@ fn method(one: &Method, why_later: Option<&String>) -> MethodJson {
         until: one.until.clone(),
         time_s: range(one.time.as_ref()),
         hands_on_s: range(one.attended.as_ref()),
+        loads: one.loads.map(|loads| loads.count),
+        load_kg: one.loads.map(|loads| digits(loads.each)),
         trace: one.trace.as_ref().map(trace),
     });
     MethodJson {

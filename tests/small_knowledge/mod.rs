@@ -50,6 +50,7 @@ reach = "at least"
 [[process]]
 id = "evaporate"
 summary = "Boils water away."
+loads = "in the model"
 [process.parameters.diameter]
 meaning = "diameter of the pan"
 unit = "cm"

@@ -143,6 +143,40 @@ impl Parameter {
     }
 }
 
+/// What becomes of food that does not fit the vessel at once.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Loads {
+    /// The model fills the gear again and again by itself, and tells how often.
+    InTheModel,
+    /// One vessel is filled again and again: all times are multiplied.
+    InTurn,
+    /// Several vessels stand side by side: only the work is multiplied.
+    SideBySide,
+    /// No vessel limits it.
+    AnySize,
+}
+
+impl Loads {
+    /// The four with their words.
+    pub const WORDS: [(&str, Self); 4] = [
+        ("in the model", Self::InTheModel),
+        ("in turn", Self::InTurn),
+        ("side by side", Self::SideBySide),
+        ("any size", Self::AnySize),
+    ];
+    /// The parameter that says what a vessel holds.
+    pub const VESSEL: &str = "volume";
+    /// The parameter that says how far a vessel may be filled.
+    pub const FILL: &str = "fill_share";
+    /// The value of an appliance that says how many of it a kitchen owns.
+    pub const PIECES: &str = "pieces";
+
+    /// Returns whether vessels are counted outside the model.
+    pub const fn counted(self) -> bool {
+        matches!(self, Self::InTurn | Self::SideBySide)
+    }
+}
+
 /// A process model and its parameters.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ProcessEntry {
@@ -150,6 +184,8 @@ pub struct ProcessEntry {
     pub id: String,
     /// What it does.
     pub summary: String,
+    /// What becomes of food that does not fit the vessel at once.
+    pub loads: Loads,
     /// Its parameters.
     pub parameters: BTreeMap<String, Parameter>,
     /// The streams that it gives, the main one first.

@@ -11,7 +11,7 @@ use crate::knowledge::written::{
     WrittenComposition, WrittenFood, WrittenGoal, WrittenProcess, WrittenSource, WrittenSupply,
 };
 use crate::knowledge::{
-    Appliance, AromaCompound, Attribute, Better, Food, FoodClass, Found, Goal, Level, NoteClass,
+    Appliance, AromaCompound, Attribute, Better, Food, FoodClass, Found, Goal, Level, Loads, NoteClass,
     Notice, ProcessEntry, Provenance, Shares, Source, Supply,
 };
 use crate::quantity::Dimension;
@@ -130,9 +130,16 @@ impl Linker<'_> {
                 Some((name.get_ref().clone(), self.parameter(name, parameter)?))
             })
             .collect();
+        let known = Loads::WORDS.iter().find(|(word, _)| word == written.loads.get_ref());
+        let Some((_, loads)) = known else {
+            let words = Loads::WORDS.map(|(word, _)| word);
+            self.unknown_word(&written.loads, "rule for loads", &words);
+            return None;
+        };
         Some(ProcessEntry {
             id: written.id.get_ref().clone(),
             summary: written.summary.clone(),
+            loads: *loads,
             parameters,
             streams: written.streams.clone(),
         })

@@ -175,6 +175,9 @@ pub struct WrittenProcess {
     pub id: Text,
     /// What it does, in plain words.
     pub summary: String,
+    /// What becomes of food that does not fit the vessel at once: `in the model`, `in turn`,
+    /// `side by side` or `any size`.
+    pub loads: Text,
     /// Its parameters by name.
     #[serde(default)]
     pub parameters: BTreeMap<Text, Spanned<WrittenParameter>>,
