@@ -11,8 +11,8 @@ use crate::knowledge::written::{
     WrittenComposition, WrittenFood, WrittenGoal, WrittenProcess, WrittenSource, WrittenSupply,
 };
 use crate::knowledge::{
-    Appliance, AromaCompound, Attribute, Better, Food, FoodClass, Found, Goal, Level, Loads, NoteClass,
-    Notice, ProcessEntry, Provenance, Shares, Source, Supply,
+    Appliance, AromaCompound, Attribute, Better, Food, FoodClass, Found, Goal, Level, Loads,
+    NoteClass, Notice, ProcessEntry, Provenance, Shares, Source, Supply,
 };
 use crate::quantity::Dimension;
 
