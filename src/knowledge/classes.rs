@@ -1,10 +1,13 @@
-//! What a food takes over from its classes, and what is computed from its composition.
+//! What foods and aroma compounds take over from their classes, and what is computed from a
+//! composition.
 //!
 //! A value that holds for hundreds of foods alike, such as the size of blended flesh, is stated
 //! once, by a class. What the food states itself goes first, then its classes in the order in which
 //! it names them, then the composition.
 
-use super::{Confidence, Derived, Food, Knowledge, Provenance, Shares, Value};
+use std::collections::BTreeMap;
+
+use super::{Class, Confidence, Derived, Food, Knowledge, Provenance, Shares, Value, ValueMap};
 use crate::estimate::Estimate;
 
 /// The value that only a food with suspended particles needs.
@@ -46,20 +49,37 @@ impl Shares {
 }
 
 impl Knowledge {
-    /// Gives every food the values of its classes and of its composition that it does not state.
-    pub(super) fn complete_foods(&mut self) {
-        let insoluble = self.quantities.get(INSOLUBLE).map(|quantity| quantity.unit);
+    /// Gives foods and aroma compounds the values that they do not state themselves: those of their
+    /// classes, of the food of which they are made, and of their composition.
+    pub(super) fn complete(&mut self) {
+        for aroma in self.aromas.values_mut() {
+            let classes = aroma.classes.iter().filter_map(|id| self.classes.get(id));
+            take_over(&mut aroma.values, &mut aroma.derived, classes);
+        }
         for food in self.foods.values_mut() {
-            for class in food.classes.iter().filter_map(|id| self.classes.get(id)) {
-                for (name, value) in &class.values {
-                    if !food.values.contains_key(name) {
-                        food.values.insert(name.clone(), value.clone());
-                        food.derived.insert(name.clone(), Derived::Class(class.id.clone()));
-                    }
-                }
-            }
-            if let Some(unit) = insoluble {
+            let classes = food.classes.iter().filter_map(|id| self.classes.get(id));
+            take_over(&mut food.values, &mut food.derived, classes);
+        }
+        self.make_foods();
+        if let Some(unit) = self.quantities.get(INSOLUBLE).map(|quantity| quantity.unit) {
+            for food in self.foods.values_mut() {
                 add_insoluble(food, unit);
+            }
+        }
+    }
+}
+
+/// Adds the values of classes that are not there, those of the first class first.
+fn take_over<'a>(
+    values: &mut ValueMap,
+    derived: &mut BTreeMap<String, Derived>,
+    classes: impl Iterator<Item = &'a Class>,
+) {
+    for class in classes {
+        for (name, value) in &class.values {
+            if !values.contains_key(name) {
+                values.insert(name.clone(), value.clone());
+                derived.insert(name.clone(), Derived::Class(class.id.clone()));
             }
         }
     }

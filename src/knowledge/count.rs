@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use super::{Food, Knowledge, Move, Notice, Provenance, Value};
+use super::{AromaCompound, Food, Knowledge, Move, Notice, Provenance, Value};
 
 /// Entries by kind and values by provenance.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
@@ -76,8 +76,8 @@ impl Knowledge {
             all.extend(process.parameters.values().filter_map(|p| p.default.as_ref()));
         }
         all.extend(self.quantities.values().filter_map(|quantity| quantity.default.as_ref()));
-        let maps: [Vec<&super::ValueMap>; 4] = [
-            self.aromas.values().map(|aroma| &aroma.values).collect(),
+        all.extend(self.aromas.values().flat_map(AromaCompound::stated_values));
+        let maps: [Vec<&super::ValueMap>; 3] = [
             self.appliances.values().map(|appliance| &appliance.values).collect(),
             self.supplies.values().map(|supply| &supply.values).collect(),
             self.classes.values().map(|class| &class.values).collect(),

@@ -11,6 +11,7 @@ mod entries;
 mod link;
 pub mod lint;
 pub mod load;
+mod made;
 mod search;
 mod value;
 pub mod written;
@@ -57,8 +58,8 @@ pub struct Knowledge {
     pub appliances: BTreeMap<String, Appliance>,
     /// Consumables.
     pub supplies: BTreeMap<String, Supply>,
-    /// What many foods have in common.
-    pub classes: BTreeMap<String, FoodClass>,
+    /// What many foods, or many aroma compounds, have in common.
+    pub classes: BTreeMap<String, Class>,
     /// Foods.
     pub foods: BTreeMap<String, Food>,
     /// What can hurt someone.

@@ -3,8 +3,8 @@
 use super::document::{Block, Document, Fact, Item, Table, Text};
 use super::shown;
 use crate::knowledge::{
-    Counts, Derived, Entry, Food, Kind, Knowledge, Move, Notice, Provenance, Shares, Value,
-    ValueMap,
+    AromaCompound, Counts, Derived, Entry, Food, Kind, Knowledge, Move, Notice, Provenance, Shares,
+    Value, ValueMap,
 };
 use crate::quantity::significant;
 
@@ -129,19 +129,24 @@ fn food(document: &mut Document, id: &str, k: &Knowledge) {
         Fact::new("Smell carried by", listed(&food.aromas)),
         Fact::new("Composition from", source(&food.provenance, k)),
     ]);
+    if let Some(origin) = &food.made_of {
+        document
+            .paragraph(format!("Made of {origin}: its composition, less what is strained off."));
+    }
     let mut table = Table::new().words("Part").numbers("g per 100 g");
     for (name, share) in parts(&food.shares) {
         table.push([name.to_owned(), significant(100.0 * share, DIGITS)]);
     }
     document.table(table);
-    sourced(document, &food.values, |name, value| food_origin(food, name, value));
+    sourced(document, &food.values, |name, value| derived(food.derived.get(name), value));
 }
 
-/// Where a value of a food comes from; one that it does not state itself says so.
-fn food_origin(food: &Food, name: &str, value: &Value) -> String {
-    match food.derived.get(name) {
+/// Where a value comes from; one that the entry does not state itself says so.
+fn derived(from: Option<&Derived>, value: &Value) -> String {
+    match from {
         None => origin(value),
         Some(Derived::Class(class)) => format!("class {class}: {}", origin(value)),
+        Some(Derived::Food(food)) => format!("as {food}: {}", origin(value)),
         Some(Derived::Composition) => format!("from the composition: {}", origin(value)),
     }
 }
@@ -151,8 +156,11 @@ fn class(document: &mut Document, id: &str, k: &Knowledge) {
     document.paragraph(class.summary.clone());
     values(document, &class.values);
     let of_class = |food: &&Food| food.classes.iter().any(|named| named == id);
-    let foods: Vec<&str> = k.foods.values().filter(of_class).map(|food| &*food.name).collect();
-    document.paragraph(format!("Foods of this class: {}.", foods.join(", ")));
+    let foods = k.foods.values().filter(of_class).map(|food| &*food.name);
+    let of_class = |aroma: &&AromaCompound| aroma.classes.iter().any(|named| named == id);
+    let aromas = k.aromas.values().filter(of_class).map(|aroma| &*aroma.name);
+    let members: Vec<&str> = foods.chain(aromas).collect();
+    document.paragraph(format!("Members: {}.", members.join(", ")));
 }
 
 fn parts(shares: &Shares) -> [(&'static str, f64); 10] {
@@ -270,7 +278,8 @@ fn thing(document: &mut Document, entry: &Entry<'_>, k: &Knowledge) {
                 Fact::new("Class", format!("{} note", aroma.note.word())),
                 Fact::new("Found in", listed(&aroma.found_in)),
             ]);
-            values(document, &aroma.values);
+            let says = |name: &str, value: &Value| derived(aroma.derived.get(name), value);
+            sourced(document, &aroma.values, says);
         }
     }
     let routes = k.routes.values().filter(|route| {

@@ -234,8 +234,19 @@ pub struct AromaCompound {
     pub smell: String,
     /// Foods in which it matters.
     pub found_in: Vec<String>,
-    /// Its physical values.
+    /// Classes whose values it takes over, the first before the later ones.
+    pub classes: Vec<String>,
+    /// Its physical values: its own and those of its classes.
     pub values: ValueMap,
+    /// The values among these that it does not state itself.
+    pub derived: BTreeMap<String, Derived>,
+}
+
+impl AromaCompound {
+    /// Returns the values that it states itself.
+    pub fn stated_values(&self) -> impl Iterator<Item = &Value> {
+        things::stated(&self.values, &self.derived)
+    }
 }
 
 /// What a rule says of a plan.

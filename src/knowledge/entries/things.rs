@@ -101,16 +101,16 @@ pub struct Shares {
     pub other: f64,
 }
 
-/// What many foods have in common.
+/// What many foods, or many aroma compounds, have in common.
 #[derive(Debug, Clone, PartialEq)]
-pub struct FoodClass {
+pub struct Class {
     /// Id.
     pub id: String,
     /// Name as printed.
     pub name: String,
-    /// Which foods belong to it.
+    /// What belongs to it.
     pub summary: String,
-    /// The values that a food of the class takes over where it states none itself.
+    /// The values that its members take over where they state none themselves.
     pub values: ValueMap,
 }
 
@@ -127,6 +127,8 @@ pub struct Food {
     pub group: String,
     /// Classes whose values it takes over, the first before the later ones.
     pub classes: Vec<String>,
+    /// The food whose composition it takes, less what is strained off.
+    pub made_of: Option<String>,
     /// Composition of the edible portion.
     pub shares: Shares,
     /// Where the composition comes from.
@@ -146,16 +148,26 @@ pub struct Food {
 impl Food {
     /// Returns the values that it states itself.
     pub fn stated_values(&self) -> impl Iterator<Item = &Value> {
-        let own = |(name, _): &(&String, &Value)| !self.derived.contains_key(*name);
-        self.values.iter().filter(own).map(|(_, value)| value)
+        stated(&self.values, &self.derived)
     }
 }
 
-/// Where a value comes from that a food does not state itself.
+/// Returns the values that are not derived.
+pub(in crate::knowledge) fn stated<'a>(
+    values: &'a ValueMap,
+    derived: &'a BTreeMap<String, Derived>,
+) -> impl Iterator<Item = &'a Value> {
+    let own = |(name, _): &(&String, &Value)| !derived.contains_key(*name);
+    values.iter().filter(own).map(|(_, value)| value)
+}
+
+/// Where a value comes from that an entry does not state itself.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Derived {
     /// The class that states it.
     Class(String),
+    /// The food of which this one is made.
+    Food(String),
     /// The composition, by [`Shares::insoluble_solids`].
     Composition,
 }

@@ -11,8 +11,8 @@ use crate::knowledge::written::{
     WrittenComposition, WrittenFood, WrittenGoal, WrittenProcess, WrittenSource, WrittenSupply,
 };
 use crate::knowledge::{
-    Appliance, AromaCompound, Attribute, Better, Food, FoodClass, Found, Goal, Level, Loads,
-    NoteClass, Notice, ProcessEntry, Provenance, Shares, Source, Supply,
+    Appliance, AromaCompound, Attribute, Better, Class, Food, Found, Goal, Level, Loads, NoteClass,
+    Notice, ProcessEntry, Provenance, Shares, Source, Supply,
 };
 use crate::quantity::Dimension;
 
@@ -159,7 +159,9 @@ impl Linker<'_> {
             note,
             smell: written.smell.clone(),
             found_in: written.found_in.clone(),
+            classes: self.resolve_all("class", &written.classes),
             values: self.values(&written.values, EntrySource::default()),
+            derived: BTreeMap::new(),
         })
     }
 
@@ -202,9 +204,9 @@ impl Linker<'_> {
         })
     }
 
-    pub(super) fn class(&mut self, written: &WrittenClass) -> Option<FoodClass> {
+    pub(super) fn class(&mut self, written: &WrittenClass) -> Option<Class> {
         let entry = entry_source(written.source.as_ref(), written.locator.as_ref());
-        Some(FoodClass {
+        Some(Class {
             id: written.id.get_ref().clone(),
             name: written.name.clone(),
             summary: written.summary.clone(),
@@ -214,23 +216,50 @@ impl Linker<'_> {
 
     pub(super) fn food(&mut self, written: &WrittenFood) -> Option<Food> {
         let entry = entry_source(written.source.as_ref(), written.locator.as_ref());
-        let place = written.composition.span();
-        let provenance = self.provenance(entry.source, entry.locator, place)?;
-        let shares = self.shares(&written.id, &written.composition)?;
+        let provenance = self.provenance(entry.source, entry.locator, written.id.span())?;
+        let (shares, made_of) = match (&written.composition, &written.made_of) {
+            (Some(composition), None) => (self.shares(&written.id, composition)?, None),
+            (None, Some(origin)) => (Shares::default(), Some(self.origin(origin)?)),
+            _ => {
+                let message = format!("`{}` needs one composition", written.id.get_ref());
+                self.report(
+                    Finding::error(Code::MissingKey, self.file, message)
+                        .at(written.id.span(), "")
+                        .help("give `composition`, or `made_of` with the food it is made of"),
+                );
+                return None;
+            }
+        };
         Some(Food {
             id: written.id.get_ref().clone(),
             name: written.name.clone(),
             synonyms: plain(&written.synonyms),
             group: written.group.get_ref().clone(),
             classes: self.resolve_all("class", &written.classes),
+            made_of,
             shares,
             provenance,
-            stated: stated(written.composition.get_ref()),
+            stated: written.composition.as_ref().map_or(0, |c| stated(c.get_ref())),
             values: self.values(&written.values, entry),
             derived: BTreeMap::new(),
             aromas: self.resolve_all("aroma", &written.aromas),
             allergens: written.allergens.clone(),
         })
+    }
+
+    /// Resolves the food of which another one is made; a finding when that is made of one, too.
+    fn origin(&mut self, origin: &Text) -> Option<String> {
+        let id = self.resolve("food", origin)?;
+        if self.index.is_made(&id) {
+            let message = format!("`{id}` states no composition of its own");
+            self.report(
+                Finding::error(Code::Composition, self.file, message)
+                    .at(origin.span(), "")
+                    .help("name the food of which that one is made"),
+            );
+            return None;
+        }
+        Some(id)
     }
 
     /// Turns grams per 100 g into shares that add to one; a finding when they do not close.

@@ -40,7 +40,7 @@ pub(super) fn link(layers: &[Layer]) -> (Knowledge, Vec<Finding>) {
         .iter()
         .map(|(entry, depth)| Overridden { entry: entry.clone(), layer: names[*depth].to_owned() })
         .collect();
-    knowledge.complete_foods();
+    knowledge.complete();
     knowledge.cited = std::mem::take(&mut index.cited);
     (knowledge, findings)
 }

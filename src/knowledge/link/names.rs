@@ -17,6 +17,8 @@ pub(super) struct Index {
     pub sources: BTreeMap<String, usize>,
     /// Entries that a later layer replaced, with that layer.
     pub overridden: Vec<(String, usize)>,
+    /// Foods that are made of another one.
+    made: BTreeSet<String>,
     /// Ids of sources that some value or entry cites.
     pub cited: BTreeSet<String>,
 }
@@ -30,6 +32,7 @@ impl Index {
                 index.add(kind, id, *depth, path, findings);
             }
             index.add_roles(file);
+            index.add_made(file);
             index.add_quantities(path, file, findings);
         }
         index
@@ -66,6 +69,16 @@ impl Index {
         let supplies = file.supply.iter().flat_map(|s| &s.fills).map(|r| ("supply", r));
         for (kind, role) in appliances.chain(supplies) {
             self.roles.insert((kind, role.get_ref().clone()));
+        }
+    }
+
+    fn add_made(&mut self, file: &WrittenFile) {
+        for food in &file.food {
+            let id = food.id.get_ref();
+            match food.made_of {
+                Some(_) => self.made.insert(id.clone()),
+                None => self.made.remove(id),
+            };
         }
     }
 
@@ -114,6 +127,11 @@ impl Index {
     /// Returns whether an entry of a kind fills a role.
     pub fn is_role(&self, kind: &'static str, role: &str) -> bool {
         self.roles.contains(&(kind, role.to_owned()))
+    }
+
+    /// Returns whether a food is made of another one.
+    pub fn is_made(&self, food: &str) -> bool {
+        self.made.contains(food)
     }
 
     /// Returns the nearest id or role of a kind.

@@ -43,7 +43,7 @@ pub struct WrittenFile {
     pub appliance: Vec<WrittenAppliance>,
     /// Consumables.
     pub supply: Vec<WrittenSupply>,
-    /// What many foods have in common.
+    /// What many foods, or many aroma compounds, have in common.
     pub class: Vec<WrittenClass>,
     /// Foods.
     pub food: Vec<WrittenFood>,
@@ -237,6 +237,9 @@ pub struct WrittenAroma {
     /// Foods in which it matters, in plain words.
     #[serde(default)]
     pub found_in: Vec<String>,
+    /// Classes whose values it takes over where it states none itself.
+    #[serde(default)]
+    pub classes: Vec<Text>,
     /// Its physical values.
     pub values: Values,
 }

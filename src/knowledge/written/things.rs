@@ -75,7 +75,7 @@ pub struct WrittenSupply {
     pub locator: Option<String>,
 }
 
-/// What many foods have in common, such as the sizes of blended flesh: stated once.
+/// What many foods, or many aroma compounds, have in common, such as the sizes of blended flesh.
 #[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenClass {
@@ -83,9 +83,9 @@ pub struct WrittenClass {
     pub id: Text,
     /// Name as printed.
     pub name: String,
-    /// Which foods belong to it.
+    /// What belongs to it.
     pub summary: String,
-    /// The values that a food of the class takes over where it states none itself.
+    /// The values that its members take over where they state none themselves.
     pub values: Values,
     /// The source of its values, where a value names none.
     pub source: Option<Text>,
@@ -109,8 +109,10 @@ pub struct WrittenFood {
     /// Classes whose values it takes over where it states none itself.
     #[serde(default)]
     pub classes: Vec<Text>,
-    /// Mass shares in g per 100 g of edible portion.
-    pub composition: Spanned<WrittenComposition>,
+    /// Mass shares in g per 100 g of edible portion, unless it is made of another food.
+    pub composition: Option<Spanned<WrittenComposition>>,
+    /// The food whose composition it takes, less what `kept_fibre` and the like say is strained off.
+    pub made_of: Option<Text>,
     /// Other values by name: pH, freezing point, particle sizes, refuse.
     #[serde(default)]
     pub values: Values,
