@@ -13,6 +13,7 @@ pub mod estimate;
 pub mod finding;
 pub mod kitchen;
 pub mod knowledge;
+pub mod notes;
 pub mod physics;
 pub mod process;
 pub mod quantity;

@@ -6,7 +6,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Each room with its step. A room uses itself and rooms on lower steps, never its neighbours.
-const STEPS: [(&str, u32); 16] = [
+const STEPS: [(&str, u32); 17] = [
     ("quantity", 0),
     ("finding", 0),
     ("estimate", 1),
@@ -20,9 +20,10 @@ const STEPS: [(&str, u32); 16] = [
     ("calc", 8),
     ("advisor", 8),
     ("trial", 9),
-    ("report", 10),
-    ("cli", 11),
-    ("main", 12),
+    ("notes", 10),
+    ("report", 11),
+    ("cli", 12),
+    ("main", 13),
 ];
 /// The bench answers physics: it knows nothing of what users write nor of processes.
 const HIGHEST_STEP_OF_CALC: u32 = 2;

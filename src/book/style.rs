@@ -63,6 +63,8 @@ pub struct WrittenStyle {
     pub ranges: RangeStyle,
     /// `celsius` (the default), `fahrenheit`, `celsius-first` or `fahrenheit-first`.
     pub temperature: TemperatureScale,
+    /// `cook` (the default) or `coarse`.
+    pub rounding: Rounding,
 }
 
 /// Which of two measures of one amount comes first.
@@ -124,6 +126,17 @@ pub enum TemperatureScale {
     FahrenheitFirst,
 }
 
+/// How finely computed weights are printed; what an author wrote stays as it is.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Rounding {
+    /// For a digital scale: 1 g from 20 g, 5 g from 100 g, 10 g from 1 kg.
+    #[default]
+    Cook,
+    /// For a spring scale: 5 g from 20 g, 10 g from 100 g, 50 g from 1 kg.
+    Coarse,
+}
+
 /// How a book is written.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct HouseStyle {
@@ -137,6 +150,8 @@ pub struct HouseStyle {
     pub ranges: RangeStyle,
     /// The temperature scale.
     pub temperature: TemperatureScale,
+    /// How finely weights are printed.
+    pub rounding: Rounding,
     /// Layouts that replace built-in ones, by name; each lies inside the book.
     pub templates: BTreeMap<String, PathBuf>,
 }
@@ -188,6 +203,7 @@ pub(super) fn link(
         decimal_mark: style.decimal_mark,
         ranges: style.ranges,
         temperature: style.temperature,
+        rounding: style.rounding,
         templates,
     }
 }

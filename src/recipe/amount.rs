@@ -65,29 +65,37 @@ fn piece_mass(text: &Text, food: &Food, reader: &mut Reader<'_>) -> Option<f64> 
     stated
 }
 
-/// Returns the density of a food as it is measured out: stated, by the cup, or by composition.
-fn poured_density(
-    text: &Text,
-    food: &Food,
-    shares: &Shares,
-    reader: &mut Reader<'_>,
-) -> Option<Density> {
+/// Returns the density of a food as it is measured out: stated, by the cup, or by composition; `None`
+/// when none of them is known.
+pub fn known_density(food: &Food, shares: &Shares) -> Option<Density> {
     if let Some(density) = food.values.get("density") {
         return Some(Density::from_si(density.typical()));
     }
     if let Some(cup) = food.values.get("cup_mass") {
         return Some(Density::from_si(cup.typical() / US_CUP));
     }
+    is_poured(food, shares).then(|| density(shares).ok()).flatten()
+}
+
+/// Returns whether a food is poured rather than cut or scooped.
+pub fn is_poured(food: &Food, shares: &Shares) -> bool {
     let flows = (shares.water + shares.ethanol).max(shares.fat) >= POURED_SHARE;
-    if flows
-        && POURED.contains(&food.group.as_str())
-        && let Ok(density) = density(shares)
-    {
-        return Some(density);
+    flows && POURED.contains(&food.group.as_str())
+}
+
+/// As [`known_density`], with a finding when it is not known.
+fn poured_density(
+    text: &Text,
+    food: &Food,
+    shares: &Shares,
+    reader: &mut Reader<'_>,
+) -> Option<Density> {
+    let known = known_density(food, shares);
+    if known.is_none() {
+        let message = format!("how much a volume of {} weighs is not known", food.name);
+        reader.error(Code::Amount, text.span(), message, "give the mass instead".to_owned());
     }
-    let message = format!("how much a volume of {} weighs is not known", food.name);
-    reader.error(Code::Amount, text.span(), message, "give the mass instead".to_owned());
-    None
+    known
 }
 
 /// Adds the volumes of the components; water and ethanol count as their mixture.

@@ -14,6 +14,7 @@ pub mod written;
 
 use std::path::Path;
 
+pub use amount::{is_poured, known_density};
 pub use balance::{BalanceError, Needs};
 pub use ingredient::Ingredient;
 pub use step::{Professional, Source, Step, Task, Use, Work};

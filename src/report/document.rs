@@ -234,6 +234,15 @@ pub struct Caution {
     pub lines: Vec<Text>,
 }
 
+/// What the entries of a list are, for formats that give them a style of their own.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Role {
+    /// What goes into a dish.
+    Ingredient,
+    /// What is asked of an author.
+    Query,
+}
+
 /// One part of a document.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Block {
@@ -250,6 +259,8 @@ pub enum Block {
     Bullets(Vec<Item>),
     /// A list in order.
     Numbered(Vec<Item>),
+    /// A list without order whose entries play a part.
+    Entries(Role, Vec<Item>),
     /// Names with their values.
     Facts(Vec<Fact>),
     /// A table.
@@ -306,6 +317,16 @@ impl Document {
     /// Adds a list in order; an empty list adds nothing.
     pub fn numbered<T: Into<Item>>(&mut self, items: impl IntoIterator<Item = T>) -> &mut Self {
         self.list(Block::Numbered, items)
+    }
+
+    /// Adds a list whose entries play a part; an empty list adds nothing.
+    pub fn entries<T: Into<Item>>(
+        &mut self,
+        role: Role,
+        items: impl IntoIterator<Item = T>,
+    ) -> &mut Self {
+        let items: Vec<Item> = items.into_iter().map(Into::into).collect();
+        if items.is_empty() { self } else { self.push(Block::Entries(role, items)) }
     }
 
     fn list<T: Into<Item>>(

@@ -4,7 +4,7 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::chart::Chart;
 use super::chart_svg;
-use super::document::{Align, Block, Caution, Document, Item, Table, Text, Tone};
+use super::document::{Align, Block, Caution, Document, Item, Role, Table, Text, Tone};
 
 /// The style of the page: one column, system fonts of 18 px and more, light or dark as the reader
 /// has it, and black on white on paper.
@@ -59,6 +59,7 @@ fn render_block(block: &Block, charts: &mut usize) -> Markup {
         Block::Paragraph(text) => html! { p { (inline(text)) } },
         Block::Bullets(items) => html! { ul { (entries(items)) } },
         Block::Numbered(items) => html! { ol { (entries(items)) } },
+        Block::Entries(role, items) => html! { ul class=(class_of(*role)) { (entries(items)) } },
         Block::Facts(facts) => html! {
             dl { @for fact in facts { dt { (fact.name) } dd { (inline(&fact.value)) } } }
         },
@@ -69,6 +70,13 @@ fn render_block(block: &Block, charts: &mut usize) -> Markup {
             *charts += 1;
             figure(chart, *charts)
         }
+    }
+}
+
+const fn class_of(role: Role) -> &'static str {
+    match role {
+        Role::Ingredient => "ingredients",
+        Role::Query => "queries",
     }
 }
 

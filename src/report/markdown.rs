@@ -24,7 +24,7 @@ fn block(block: &Block) -> String {
             format!("{} {}\n", "#".repeat(usize::from(*level).clamp(2, 6)), line(text))
         }
         Block::Paragraph(text) => format!("{}\n", start(&line(text))),
-        Block::Bullets(items) => list(items, |_| "- ".to_owned()),
+        Block::Bullets(items) | Block::Entries(_, items) => list(items, |_| "- ".to_owned()),
         Block::Numbered(items) => list(items, |index| format!("{}. ", index + 1)),
         Block::Facts(facts) => fact_list(facts),
         Block::Table(table) => pipe_table(table),

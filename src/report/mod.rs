@@ -34,6 +34,6 @@ pub use chart::{
     Timeline,
 };
 pub use document::{
-    Align, Block, Caution, Column, Document, Fact, Item, Signal, Span, Table, Text, Tone,
+    Align, Block, Caution, Column, Document, Fact, Item, Role, Signal, Span, Table, Text, Tone,
 };
 pub use table::TextStyle;

@@ -80,7 +80,9 @@ fn lines_of(block: &Block, style: &TextStyle) -> Vec<String> {
     match block {
         Block::Heading { level, text } => heading(text, *level, style),
         Block::Paragraph(text) => wrap(text, style.width, style),
-        Block::Bullets(items) => list(items, |_| style.either("• ", "* ").to_owned(), style),
+        Block::Bullets(items) | Block::Entries(_, items) => {
+            list(items, |_| style.either("• ", "* ").to_owned(), style)
+        }
         Block::Numbered(items) => {
             let digits = items.len().to_string().len();
             list(items, |index| format!("{:>digits$}. ", index + 1), style)
