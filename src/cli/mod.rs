@@ -20,6 +20,8 @@ mod hazards;
 mod kitchen;
 mod lint;
 mod man;
+mod notes;
+mod output;
 mod panel;
 mod routes;
 mod schema;
@@ -67,6 +69,7 @@ enum Command {
     Routes(routes::RoutesArgs),
     Check(check::CheckArgs),
     Survey(survey::SurveyArgs),
+    Notes(notes::NotesArgs),
     Kitchen(kitchen::KitchenArgs),
     Show(show::ShowArgs),
     Hazards(hazards::HazardsArgs),
@@ -130,6 +133,7 @@ fn dispatch(command: &Command, context: &mut Context<'_>) -> anyhow::Result<Outc
         Command::Routes(args) => routes::run(args, context),
         Command::Check(args) => check::run(args, context),
         Command::Survey(args) => survey::run(args, context),
+        Command::Notes(args) => notes::run(args, context),
         Command::Kitchen(args) => kitchen::run(args, context),
         Command::Show(args) => show::run(args, context),
         Command::Hazards(args) => hazards::run(args, context),

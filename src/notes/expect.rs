@@ -39,9 +39,11 @@ pub struct Loss<'a> {
     pub comparison: &'a Comparison,
     /// How plain it is.
     pub plainness: Plainness,
+    /// Whether the recipe or the technique counts on it.
+    pub counts: bool,
 }
 
-/// Lists the losses of a method that a person notices, the plainest first.
+/// Lists the losses of a method that a person notices: those that count first, then the plainest.
 pub fn losses<'a>(method: &'a Method, knowledge: &'a Knowledge) -> Vec<Loss<'a>> {
     let noticed = method.score.comparisons.iter().filter_map(|comparison| {
         let attribute = knowledge.attributes.get(&comparison.attribute)?;
@@ -50,10 +52,13 @@ pub fn losses<'a>(method: &'a Method, knowledge: &'a Knowledge) -> Vec<Loss<'a>>
             steps if steps > TOLD_APART => Plainness::SideBySide,
             _ => return None,
         };
-        Some(Loss { attribute, comparison, plainness })
+        Some(Loss { attribute, comparison, plainness, counts: comparison.counts })
     });
     let mut losses: Vec<Loss<'a>> = noticed.collect();
-    losses.sort_by(|a, b| b.comparison.steps.total_cmp(&a.comparison.steps));
+    losses.sort_by(|a, b| {
+        let steps = b.comparison.steps.total_cmp(&a.comparison.steps);
+        b.counts.cmp(&a.counts).then(steps)
+    });
     losses
 }
 

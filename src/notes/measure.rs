@@ -50,10 +50,24 @@ pub fn home_measure(
         return Some(format!("about {}", cook_volume(volume)));
     }
     let measured = spooned(volume, measures)?;
-    Some(match state(food) {
-        Some(state) => format!("about {measured}, {state}"),
-        None => format!("about {measured}"),
-    })
+    match state(food) {
+        // Nobody fills a spoon with whole nuts.
+        Some(state) => measured.contains("cup").then(|| format!("about {measured}, {state}")),
+        None => Some(format!("about {measured}")),
+    }
+}
+
+/// Says how large the cup and the tablespoon of a nation are.
+pub fn sizes(measures: Measures) -> String {
+    let size = |unit: &str| {
+        let unit = find_unit(unit, Dimension::Volume, measures);
+        unit.map(|unit| cook_volume(Volume::from_cubic_metres(unit.to_si(1.0))))
+    };
+    let spoon = size("tbsp").unwrap_or_default();
+    match size("cup").filter(|_| measures != Measures::Uk) {
+        Some(cup) => format!("A cup is {cup}, a tablespoon {spoon}"),
+        None => format!("A tablespoon is {spoon}"),
+    }
 }
 
 fn pieces(mass: Mass, food: &Food) -> Option<String> {

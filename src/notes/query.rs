@@ -7,13 +7,15 @@ use super::{Group, Material, StepNote, TaskNote};
 use crate::advisor::{Method, Term};
 use crate::estimate::Estimate;
 use crate::knowledge::{Confidence, Knowledge, Provenance};
-use crate::quantity::{Time, cook_time, range_text};
+use crate::quantity::{Mass, Time, cook_time, range_text};
 use crate::trial::written::Verdict;
 
 /// A range whose ends lie further apart than this says little.
 const WIDE: f64 = 3.0;
 /// A route that fails in more of the samples than this is asked about.
 const FAILS: f64 = 0.02;
+/// An ingredient that makes up less of the recipe than this bears little on any number.
+const MATTERS: f64 = 0.05;
 /// Per cent of a whole.
 const WHOLE: f64 = 100.0;
 
@@ -94,36 +96,37 @@ impl Asked<'_> {
     }
 
     fn step(&mut self, product: &str, group: &Group<'_>) {
-        let places = self.places(group);
+        let about = &format!("{product}{}", self.places(group));
         let Some(method) = group.method() else {
-            let text = format!(
-                "No home route is open{places}. Cut the step, buy it ready-made, or leave the recipe \
-                 to kitchens that have the instrument?"
+            self.ask(
+                Kind::NotReached,
+                about,
+                "No home route is open. Cut the step, buy it ready-made, or leave the recipe to \
+                 kitchens that have the instrument?",
             );
-            self.ask(Kind::NotReached, product, text);
             return;
         };
         if !group.is_reached() {
             let text = format!(
-                "The goal is not reached at home{places}; the closest, {}, is given in its place. \
-                 Accept it under another name, buy it ready-made, or cut the step?",
+                "The goal is not reached at home; the closest, {}, is given in its place. Accept it \
+                 under another name, buy it ready-made, or cut the step?",
                 method.name
             );
-            self.ask(Kind::NotReached, product, text);
+            self.ask(Kind::NotReached, about, text);
         }
         if method.bought {
             let text = format!(
-                "\"{}\" is bought ready-made{places}; its quality is stated, not computed. Which \
-                 kind should the reader look for?",
+                "\"{}\" is bought ready-made; its quality is stated, not computed. Which kind should \
+                 the reader look for?",
                 method.name
             );
-            self.ask(Kind::Stated, product, text);
+            self.ask(Kind::Stated, about, text);
         }
-        self.number(product, method);
-        self.stated(product, method);
-        self.spread(product, method);
+        self.number(about, method);
+        self.stated(about, method);
+        self.spread(about, method);
         for term in method.score.goals.iter().skip(1).filter(|term| !term.is_reached()) {
-            self.second_goal(product, term);
+            self.second_goal(about, term);
         }
     }
 
@@ -189,7 +192,9 @@ impl Asked<'_> {
 
     fn foods(&mut self) {
         let knowledge = self.material.knowledge;
-        for ingredient in &self.material.recipe.ingredients {
+        let ingredients = &self.material.recipe.ingredients;
+        let whole: Mass = ingredients.iter().map(|one| one.mass).sum();
+        for ingredient in ingredients.iter().filter(|one| one.mass > whole * MATTERS) {
             let Some(food) = knowledge.foods.get(&ingredient.food) else { continue };
             let basis = match &food.provenance {
                 Provenance::Published { .. } | Provenance::Given => None,

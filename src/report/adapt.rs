@@ -116,7 +116,7 @@ fn cautions(document: &mut Document, adaptation: &Adaptation) {
     }
 }
 
-fn caution_box(caution: &Caution) -> Box_ {
+pub(super) fn caution_box(caution: &Caution) -> Box_ {
     let signal = match caution.signal.as_str() {
         "danger" => Signal::Danger,
         "warning" => Signal::Warning,
@@ -229,7 +229,7 @@ pub(super) fn move_item(
 }
 
 /// Makes a phrase a sentence: a capital first, a full stop last.
-fn sentence(phrase: &str) -> String {
+pub(super) fn sentence(phrase: &str) -> String {
     let mut letters = phrase.chars();
     let first: String = letters.next().map(|c| c.to_uppercase().collect()).unwrap_or_default();
     format!("{first}{}.", letters.as_str().trim_end_matches('.'))
@@ -245,31 +245,37 @@ fn nothing_open(document: &mut Document, advice: &StepAdvice, setting: &Setting<
 /// The closest route with the number that shows why it does not reach the goal.
 fn not_reached(document: &mut Document, best: &Method, advice: &StepAdvice, setting: &Setting<'_>) {
     document.subsection("At home: no");
-    if let Some(term) = best.score.goals.first()
-        && let Some(attribute) = setting.knowledge.attributes.get(&term.attribute)
-    {
-        let (asked, found) = (
-            shown::value(term.target, &attribute.unit),
-            shown::value(term.result, &attribute.unit),
-        );
-        let bound = if term.at_least { "at least" } else { "at most" };
-        document.paragraph(Text::new().strong(format!(
-            "No home route in this kitchen reaches the goal ({}: {bound} {asked}). The closest, {}, \
-             gives {found}.",
-            attribute.name, best.name
-        )));
+    if let Some(shortfall) = shortfall(best, setting.knowledge) {
+        document.paragraph(Text::new().strong(shortfall));
     }
     buy_instead(document, advice, setting);
     document.paragraph(format!("The closest route, {}:", best.name));
 }
 
+/// By how much the closest route misses the goal, in a sentence.
+pub(super) fn shortfall(best: &Method, knowledge: &Knowledge) -> Option<String> {
+    let term = best.score.goals.first()?;
+    let attribute = knowledge.attributes.get(&term.attribute)?;
+    let asked = shown::value(term.target, &attribute.unit);
+    let found = shown::value(term.result, &attribute.unit);
+    let bound = if term.at_least { "at least" } else { "at most" };
+    Some(format!(
+        "No home route in this kitchen reaches the goal ({}: {bound} {asked}). The closest, {}, \
+         gives {found}.",
+        attribute.name, best.name
+    ))
+}
+
 fn buy_instead(document: &mut Document, advice: &StepAdvice, setting: &Setting<'_>) {
-    let technique = setting.knowledge.techniques.get(&advice.technique);
-    if let Some(buy) = technique.and_then(|technique| technique.buy.as_ref()) {
-        document.paragraph(format!(
-            "Instead: {buy}; or leave it to a kitchen that has the instrument."
-        ));
+    if let Some(instead) = instead(advice, setting.knowledge) {
+        document.paragraph(instead);
     }
+}
+
+/// What to buy or do where no home route reaches the goal.
+pub(super) fn instead(advice: &StepAdvice, knowledge: &Knowledge) -> Option<String> {
+    let buy = knowledge.techniques.get(&advice.technique)?.buy.as_ref()?;
+    Some(format!("Instead: {buy}; or leave it to a kitchen that has the instrument."))
 }
 
 /// Losses and failures that no model computes.

@@ -18,6 +18,11 @@ pub fn render(document: &Document) -> String {
     blocks.join("\n")
 }
 
+/// Renders parts of a document without a title.
+pub fn blocks(blocks: &[Block]) -> String {
+    blocks.iter().map(block).collect::<Vec<_>>().join("\n")
+}
+
 fn block(block: &Block) -> String {
     match block {
         Block::Heading { level, text } => {

@@ -31,7 +31,7 @@ pub(super) fn quality(document: &mut Document, best: &Method, knowledge: &Knowle
 }
 
 /// Shares side by side, for those attributes that are shares of what the raw food held.
-fn bars(best: &Method, knowledge: &Knowledge) -> Chart {
+pub(super) fn bars(best: &Method, knowledge: &Knowledge) -> Chart {
     let shares = |comparison: &&Comparison| {
         let known = knowledge.attributes.get(&comparison.attribute);
         known.is_some_and(|a| a.better == Better::More && a.unit.symbol == "%")

@@ -293,11 +293,11 @@ fn spread(estimate: &Estimate) -> Spread {
     }
 }
 
-fn route_name(id: &str, knowledge: &Knowledge) -> String {
+pub(super) fn route_name(id: &str, knowledge: &Knowledge) -> String {
     knowledge.routes.get(id).map_or_else(|| id.to_owned(), |route| route.name.clone())
 }
 
-fn quantity_name(id: &str, knowledge: &Knowledge) -> String {
+pub(super) fn quantity_name(id: &str, knowledge: &Knowledge) -> String {
     match knowledge.attributes.get(id) {
         Some(attribute) => attribute.name.clone(),
         None => id.to_owned(),
@@ -311,7 +311,7 @@ fn range(quantity: &str, estimate: &Estimate, knowledge: &Knowledge) -> String {
     }
 }
 
-fn value(quantity: &str, si: f64, knowledge: &Knowledge) -> String {
+pub(super) fn value(quantity: &str, si: f64, knowledge: &Knowledge) -> String {
     match knowledge.attributes.get(quantity) {
         Some(attribute) if quantity != TIME => shown::value(si, &attribute.unit),
         _ => cook_time(Time::from_seconds(si)),
@@ -363,6 +363,15 @@ pub fn corrected(document: &mut Document, applied: &[Applied], knowledge: &Knowl
             .paragraph("No trial of the book went by these routes; every number is as computed.");
         return;
     }
+    document.table(corrected_table(applied, knowledge));
+    document.note(
+        "Times and amounts at the head of the page are corrected; numbers inside the steps' wording \
+         are as computed.",
+    );
+}
+
+/// The corrected numbers, each beside what was computed.
+pub(super) fn corrected_table(applied: &[Applied], knowledge: &Knowledge) -> Table {
     let mut table = Table::new()
         .words("Step")
         .words("What")
@@ -379,9 +388,5 @@ pub fn corrected(document: &mut Document, applied: &[Applied], knowledge: &Knowl
             format!("corrected by {} {trials}", one.trials),
         ]);
     }
-    document.table(table);
-    document.note(
-        "Times and amounts at the head of the page are corrected; numbers inside the steps' wording \
-         are as computed.",
-    );
+    table
 }

@@ -1,0 +1,355 @@
+//! Adaptation notes: the whole manuscript through the library and through the binary.
+
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops at the first fault")]
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+use standin::advisor::{Adaptation, Bench, Sampler, adapt};
+use standin::book::{Book, HouseStyle};
+use standin::kitchen::Kitchen;
+use standin::knowledge::Knowledge;
+use standin::notes::{Adapted, House, Material, Notes, notes};
+use standin::quantity::Measures;
+use standin::recipe::Recipe;
+use standin::report::notes::{Writing, document};
+use standin::report::{Document, html, json, markdown, notes_json};
+
+/// Few samples: what is said matters here, not the third digit.
+const SAMPLES: usize = 60;
+
+fn example(name: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/book").join(name)
+}
+
+/// A recipe of the example book in some of its kitchens.
+struct Page {
+    knowledge: Knowledge,
+    recipe: Recipe,
+    kitchens: Vec<Kitchen>,
+    adaptations: Vec<Adaptation>,
+}
+
+impl Page {
+    fn read(recipe: &str, kitchens: &[&str]) -> Self {
+        let knowledge = Knowledge::embedded().unwrap();
+        let path = example(&format!("recipes/{recipe}.toml"));
+        let recipe = Recipe::load(&path, &knowledge, Measures::Metric).unwrap();
+        Self::of(knowledge, recipe, kitchens)
+    }
+
+    fn of(knowledge: Knowledge, recipe: Recipe, kitchens: &[&str]) -> Self {
+        let load = |name: &&str| {
+            Kitchen::load(&example(&format!("kitchens/{name}.toml")), &knowledge).unwrap()
+        };
+        let kitchens: Vec<Kitchen> = kitchens.iter().map(load).collect();
+        let sampler = Sampler::new(SAMPLES, 1);
+        let one = |kitchen: &Kitchen| {
+            adapt(&recipe, &Bench { knowledge: &knowledge, kitchen, sampler: &sampler }).unwrap()
+        };
+        let adaptations = kitchens.iter().map(one).collect();
+        Self { knowledge, recipe, kitchens, adaptations }
+    }
+
+    fn adapted(&self) -> Vec<Adapted<'_>> {
+        let both = self.kitchens.iter().zip(&self.adaptations);
+        both.map(|(kitchen, adaptation)| Adapted { kitchen, adaptation, corrected: None }).collect()
+    }
+
+    fn with<T>(&self, style: &HouseStyle, then: impl FnOnce(&Notes<'_>, &House) -> T) -> T {
+        let adapted = self.adapted();
+        let material = Material {
+            recipe: &self.recipe,
+            adapted: &adapted,
+            trials: None,
+            knowledge: &self.knowledge,
+        };
+        then(&notes(material), &House::new(style))
+    }
+
+    fn document(&self, style: &HouseStyle) -> Document {
+        self.with(style, |notes, house| document(std::slice::from_ref(notes), house, true))
+    }
+
+    fn markdown(&self, style: &HouseStyle) -> String {
+        markdown::render(&self.document(style))
+    }
+}
+
+/// The text between two headings of level 2.
+fn section<'a>(text: &'a str, heading: &str) -> &'a str {
+    let from =
+        text.find(&format!("## {heading}\n")).unwrap_or_else(|| panic!("no {heading}: {text}"));
+    let rest = &text[from + 3..];
+    rest.split("\n## ").next().unwrap()
+}
+
+const KITCHENS: [&str; 4] = ["tiny-flat", "family-kitchen", "keen-cook", "high-rural"];
+
+#[test]
+fn ingredients_stand_in_order_of_use_with_weights_first() {
+    let page = Page::read("buttermilk-snow", &["family-kitchen"]);
+    let text = page.markdown(&HouseStyle::default());
+    let list = section(&text, "Ingredients, in order of use");
+    let at = |word: &str| list.find(word).unwrap_or_else(|| panic!("no {word}: {list}"));
+    assert!(at("buttermilk") < at("sugar") && at("sugar") < at("rye bread"));
+    assert!(list.contains("**100 g (about ½ cup)** white sugar"), "{list}");
+    assert!(list.contains("A cup is 250 mL, a tablespoon 15 mL"), "{list}");
+}
+
+#[test]
+fn several_kitchens_name_the_differences_only() {
+    let page = Page::read("pear-treacle", &["tiny-flat", "high-rural"]);
+    let text = page.markdown(&HouseStyle::default());
+    let method = section(&text, "Method");
+    assert_eq!(method.matches("strongest burner").count(), 1, "{method}");
+    assert!(method.contains("In \"Rural, high\":"), "{method}");
+    assert!(method.contains("−24 °C (not −10 °C)"), "{method}");
+}
+
+#[test]
+fn a_step_without_a_home_route_is_a_plain_no_with_its_number() {
+    let page = Page::read("clear-tomato-water", &["tiny-flat"]);
+    let text = page.markdown(&HouseStyle::default());
+    let method = section(&text, "Method");
+    assert!(method.contains("At home: no"), "{method}");
+    assert!(method.contains("at most 0.004 %"), "{method}");
+    assert!(method.contains("Instead: clear pressed juice, bought ready-made"), "{method}");
+    assert!(section(&text, "Queries to the author").contains("is not reached at home"));
+}
+
+#[test]
+fn losses_are_told_in_words_with_ranges_and_stated_ones_as_stated() {
+    let page = Page::read("pear-treacle", &["tiny-flat"]);
+    let text = page.markdown(&HouseStyle::default());
+    let expect = section(&text, "What you lose, and what to expect");
+    assert!(expect.contains("cooked flavour, noticed by anybody: "), "{expect}");
+    assert!(expect.contains("Stated, not computed: "), "{expect}");
+    assert!(expect.contains("at home, 0 min in the laboratory"), "{expect}");
+}
+
+#[test]
+fn sources_are_cited_in_full() {
+    let page = Page::read("clear-tomato-water", &["keen-cook"]);
+    let text = page.markdown(&HouseStyle::default());
+    let sources = section(&text, "Sources");
+    assert!(
+        sources.contains("US Food and Drug Administration (2013): Food Code 2013."),
+        "{sources}"
+    );
+    assert!(sources.contains("Recalled, to be checked against the publication"), "{sources}");
+}
+
+/// Phrases that a reader could take as a promise that food is safe. The names of cautions and of the
+/// bodies that set rules may say "safety".
+const PROMISES: [&str; 22] = [
+    "safe",
+    "safely",
+    "safer",
+    "unsafe",
+    "harmless",
+    "guarantee",
+    "guarantees",
+    "guaranteed",
+    "risk-free",
+    "no risk",
+    "without risk",
+    "free from",
+    "sterile",
+    "never spoils",
+    "cannot spoil",
+    "keeps forever",
+    "keeps for ever",
+    "will not hurt",
+    "cannot hurt",
+    "nothing can happen",
+    "germ-free",
+    "no danger",
+];
+
+#[test]
+fn nothing_in_any_notes_promises_safety() {
+    let recipes = std::fs::read_dir(example("recipes")).unwrap();
+    let mut names: Vec<String> = recipes
+        .map(|entry| entry.unwrap().path().file_stem().unwrap().to_string_lossy().into_owned())
+        .collect();
+    names.sort();
+    assert!(names.len() >= 12);
+    for name in names {
+        let page = Page::read(&name, &KITCHENS);
+        let text = page.markdown(&HouseStyle::default()).to_lowercase();
+        // Titles of publications are not ours to change.
+        let own = text.split("\n## sources\n").next().unwrap();
+        for promise in PROMISES {
+            for (at, _) in own.match_indices(promise) {
+                let is_letter = |sign: Option<char>| sign.is_some_and(char::is_alphanumeric);
+                let before = own[..at].chars().next_back();
+                let after = own[at + promise.len()..].chars().next();
+                assert!(
+                    is_letter(before) || is_letter(after),
+                    "{name} says \"{promise}\": {}",
+                    own[..at].lines().last().unwrap_or_default()
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn the_headings_of_the_notes_stand_in_their_order() {
+    let page = Page::read("rhubarb-at-61", &["keen-cook"]);
+    let text = page.markdown(&HouseStyle::default());
+    let headings: Vec<&str> = text.lines().filter(|line| line.starts_with("## ")).collect();
+    assert_eq!(
+        headings,
+        [
+            "## Cautions",
+            "## Ingredients, in order of use",
+            "## Equipment",
+            "## Method",
+            "## What you lose, and what to expect",
+            "## Ahead of time, and storage",
+            "## Testing record",
+            "## Queries to the author",
+            "## Sources",
+        ]
+    );
+}
+
+#[test]
+fn json_has_stable_keys_and_every_section() {
+    let page = Page::read("pear-treacle", &["tiny-flat"]);
+    let text = page.with(&HouseStyle::default(), |notes, house| {
+        let writing = Writing { house, charts: false, level: 2 };
+        json::pretty(&notes_json::json(notes, &writing)).unwrap()
+    });
+    let value: serde_json::Value = serde_json::from_str(&text).unwrap();
+    let keys: Vec<&String> = value.as_object().unwrap().keys().collect();
+    assert_eq!(
+        keys,
+        [
+            "recipe",
+            "author",
+            "kitchens",
+            "ingredients",
+            "equipment",
+            "steps",
+            "cautions",
+            "record",
+            "queries",
+            "sources",
+            "sections_markdown"
+        ]
+    );
+    assert_eq!(value["steps"][0]["routes"][0]["kitchens"][0], "Tiny flat");
+    assert_eq!(value["sections_markdown"].as_object().unwrap().len(), 10);
+    assert_eq!(value["ingredients"][0]["written"], "3 kg");
+}
+
+#[test]
+fn what_users_type_is_escaped() {
+    let knowledge = Knowledge::embedded().unwrap();
+    let nasty = r#"<script>alert(1)</script> & "both" 'kinds' | *stars* "#;
+    let path = example("recipes/pear-treacle.toml");
+    let mut recipe = Recipe::load(&path, &knowledge, Measures::Metric).unwrap();
+    recipe.title = format!("{nasty}\u{1}\u{b}title");
+    recipe.note = nasty.to_owned();
+    recipe.ingredients[0].note = nasty.to_owned();
+    let page = Page::of(knowledge, recipe, &["tiny-flat"]);
+    let document = page.document(&HouseStyle::default());
+    let page = html::render(&document);
+    assert!(!page.contains("<script>alert"), "{page}");
+    assert!(page.contains("&lt;script&gt;alert(1)&lt;/script&gt; &amp; &quot;both&quot;"));
+    let text = markdown::render(&document);
+    assert!(text.contains(r"\<script\>alert(1)\</script\> \&"), "{text}");
+}
+
+fn standin(arguments: &[&str]) -> Output {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_standin"));
+    command.args(arguments).args(["--samples", "60"]).env("TERM", "dumb");
+    command.current_dir(env!("CARGO_MANIFEST_DIR")).output().unwrap()
+}
+
+#[test]
+fn the_command_finds_the_book_of_a_recipe_and_its_trials() {
+    let run = standin(&[
+        "notes",
+        "examples/pear-treacle.toml",
+        "--kitchen",
+        "examples/tiny-flat.toml",
+        "--format",
+        "markdown",
+    ]);
+    assert_eq!(run.status.code(), Some(0), "{}", String::from_utf8_lossy(&run.stderr));
+    let text = String::from_utf8(run.stdout).unwrap();
+    let record = section(&text, "Testing record");
+    assert!(record.contains("1 trial: 1 pass with note."), "{record}");
+    assert!(record.contains("T-01 46 min"), "{record}");
+    assert!(section(&text, "Queries to the author").contains("Stop at 105 g"));
+}
+
+#[test]
+fn ids_do_with_a_book_and_a_recipe_that_no_kitchen_reaches_exits_with_one() {
+    let run = standin(&[
+        "notes",
+        "clear-tomato-water",
+        "--book",
+        "examples/book",
+        "--kitchen",
+        "tiny-flat",
+        "--with-trials",
+    ]);
+    assert_eq!(run.status.code(), Some(1), "{}", String::from_utf8_lossy(&run.stderr));
+    let text = String::from_utf8(run.stdout).unwrap();
+    assert!(text.contains("Corrected by trials: \"Tiny flat\""), "{text}");
+    assert!(text.contains("corrected by 1"), "{text}");
+}
+
+#[test]
+fn the_output_file_is_written_whole_and_not_over_another() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("notes.md");
+    let arguments = [
+        "notes",
+        "examples/pear-treacle.toml",
+        "--kitchen",
+        "examples/tiny-flat.toml",
+        "--format",
+        "markdown",
+        "--output",
+        path.to_str().unwrap(),
+    ];
+    let run = standin(&arguments);
+    assert_eq!(run.status.code(), Some(0));
+    assert!(run.stdout.is_empty());
+    let written = std::fs::read_to_string(&path).unwrap();
+    assert!(written.starts_with("# Pear treacle\n"));
+    let again = standin(&arguments);
+    assert_eq!(again.status.code(), Some(2));
+    assert!(String::from_utf8_lossy(&again.stderr).contains("add --force"));
+    assert_eq!(standin(&[&arguments[..], &["--force"]].concat()).status.code(), Some(0));
+    assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 1);
+}
+
+#[test]
+fn trials_without_a_book_are_refused_with_a_way_out() {
+    let folder = tempfile::tempdir().unwrap();
+    let recipe = folder.path().join("mine.toml");
+    std::fs::copy(example("recipes/pear-treacle.toml"), &recipe).unwrap();
+    let run = standin(&[
+        "notes",
+        recipe.to_str().unwrap(),
+        "--kitchen",
+        "examples/tiny-flat.toml",
+        "--with-trials",
+    ]);
+    assert_eq!(run.status.code(), Some(2));
+    let errors = String::from_utf8_lossy(&run.stderr);
+    assert!(errors.contains("mine lies in no book") && errors.contains("--book"), "{errors}");
+}
+
+#[test]
+fn the_example_book_opens_with_its_style() {
+    let book = Book::open(&example("")).unwrap();
+    assert_eq!(book.style, HouseStyle::default());
+}
