@@ -127,7 +127,7 @@ pub enum TemperatureScale {
 }
 
 /// How finely computed weights are printed; what an author wrote stays as it is.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum Rounding {
     /// For a digital scale: 1 g from 20 g, 5 g from 100 g, 10 g from 1 kg.
