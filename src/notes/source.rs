@@ -82,7 +82,7 @@ impl Collected<'_> {
         let Some(best) = advice.routes.first() else { return };
         if let Some(route) = knowledge.routes.get(&best.id) {
             route.moves.iter().for_each(|one| self.one_move(one));
-            self.add(&route.hands_on.provenance);
+            self.values(route.hands_on.iter());
         }
         best.cautions.iter().for_each(|caution| self.caution(caution));
         for comparison in &best.score.comparisons {
