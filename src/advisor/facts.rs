@@ -7,21 +7,30 @@ use crate::estimate::Estimate;
 use crate::kitchen::Place;
 use crate::knowledge::Knowledge;
 use crate::physics::constants::{ETHANOL_MOLAR_MASS, GAS_CONSTANT};
-use crate::process::{Batch, Component};
+use crate::process::{Batch, Carrier, Component, Germ};
 use crate::quantity::Temperature;
 
 /// Facts about a method, at the careful end of their range, in SI by name.
 pub type Facts = BTreeMap<String, f64>;
 
 /// The facts on which rules can be computed; those that moves tell are the last.
-pub const FACTS: [&str; 13] = [
+pub const FACTS: [&str; 22] = [
     "alcohol_strength",
     "alcohol_vapour_in_room",
+    "botulinum_reduction",
     "carbon_dioxide_in_room",
+    "e_coli_reduction_in_juice",
+    "e_coli_reduction_in_meat",
     "food_ph",
     "hottest_temperature",
+    "listeria_reduction",
     "oxygen_left",
     "pasteurised_time",
+    "perfringens_reduction",
+    "salmonella_reduction",
+    "salmonella_reduction_in_egg",
+    "salmonella_reduction_in_meat",
+    "salmonella_reduction_in_poultry",
     "sterilised_time",
     "stored_water_activity",
     "warm_hours",
@@ -41,6 +50,19 @@ const STORAGE: Temperature = Temperature::from_celsius(20.0);
 const GAS_PER_ROOM: &str = "gas_per_room";
 /// Words of modes by which a move gives off carbon dioxide.
 const CARBON_DIOXIDE_WORDS: [&str; 2] = ["dry-ice", "carbon-dioxide"];
+
+/// Decimal reductions by name, germ, and the carrier to which a limit is tied; `None` for any food.
+const KILLS: [(&str, Germ, Option<Carrier>); 9] = [
+    ("salmonella_reduction", Germ::Salmonella, None),
+    ("salmonella_reduction_in_egg", Germ::Salmonella, Some(Carrier::Egg)),
+    ("salmonella_reduction_in_meat", Germ::Salmonella, Some(Carrier::Meat)),
+    ("salmonella_reduction_in_poultry", Germ::Salmonella, Some(Carrier::Poultry)),
+    ("listeria_reduction", Germ::Listeria, None),
+    ("e_coli_reduction_in_juice", Germ::EscherichiaColi, Some(Carrier::Sour)),
+    ("e_coli_reduction_in_meat", Germ::EscherichiaColi, Some(Carrier::Meat)),
+    ("perfringens_reduction", Germ::Perfringens, None),
+    ("botulinum_reduction", Germ::Botulinum, None),
+];
 
 /// Returns the facts of a method in a room.
 ///
@@ -100,6 +122,12 @@ fn of_food(simulated: &Simulated) -> Facts {
     worst("stored_water_activity", CAREFUL_HIGH, &|_, product| {
         product.water_activity_of_solution(STORAGE).ok()
     });
+    for (name, germ, carrier) in KILLS {
+        worst(name, CAREFUL_LOW, &|_, product| {
+            let counts = carrier.is_none_or(|carrier| product.heat.carrier == carrier);
+            counts.then(|| product.heat.kills[germ])
+        });
+    }
     facts
 }
 

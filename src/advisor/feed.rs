@@ -5,7 +5,7 @@ use crate::estimate::Estimate;
 use crate::knowledge::{AromaCompound, Food, Knowledge};
 use crate::physics::PhysicsError;
 use crate::physics::settling::SizeDistribution;
-use crate::process::{Batch, Component, Contents, Marker, Pulp};
+use crate::process::{Batch, Carrier, Component, Contents, Marker, Pulp};
 use crate::quantity::{Length, Mass, Temperature};
 use crate::recipe::Ingredient;
 
@@ -57,6 +57,7 @@ pub fn feeds(
         let mut batch = Batch::raw(contents, Temperature::from_kelvin(kelvin));
         batch.monosaccharides = values.monosaccharides.at(sample).unwrap_or(0.0);
         batch.ph = ingredient.ph.or_else(|| values.ph.at(sample)).unwrap_or(batch.ph);
+        batch.heat.carrier = Carrier::of(&food.group, food.poultry, batch.ph);
         batch.pores = values.pores.at(sample).unwrap_or(0.0);
         batch.pulp = values.pulp(&contents, sample)?;
         batch.droplets = sizes(&values.droplets, sample)?;

@@ -1,6 +1,6 @@
 //! What can be measured on a batch, by the ids of the knowledge base.
 
-use super::{Batch, Component};
+use super::{Batch, Component, Germ};
 use crate::knowledge::NoteClass;
 use crate::quantity::Temperature;
 
@@ -17,6 +17,7 @@ pub const ATTRIBUTES: &[(&str, Measure)] = &[
     ("aroma-base", |_, product| product.aroma.left(NoteClass::Base)),
     ("aroma-middle", |_, product| product.aroma.left(NoteClass::Middle)),
     ("aroma-top", |_, product| product.aroma.left(NoteClass::Top)),
+    ("botulinum-killed", |feed, product| killed(feed, product, Germ::Botulinum)),
     ("browning", |feed, product| {
         Some((product.heat.browning - feed.heat.browning).seconds().max(0.0))
     }),
@@ -32,6 +33,7 @@ pub const ATTRIBUTES: &[(&str, Measure)] = &[
         (mass.si() > 0.0).then(|| (product.added - feed.added).si().max(0.0) / mass.si())
     }),
     ("droplet-size", |_, product| product.droplets.map(|sizes| sizes.median().metres())),
+    ("e-coli-killed", |feed, product| killed(feed, product, Germ::EscherichiaColi)),
     ("end-temperature", |_, product| Some(product.temperature.kelvin())),
     ("fat-left", |feed, product| {
         (feed.contents[Component::Fat] > 0.0).then(|| product.contents.share(Component::Fat))
@@ -54,15 +56,18 @@ pub const ATTRIBUTES: &[(&str, Measure)] = &[
         // Nothing that floats: finer than anything that can be seen.
         feed.pulp.map(|_| product.largest_particle().map_or(0.0, |size| size.metres()))
     }),
+    ("listeria-killed", |feed, product| killed(feed, product, Germ::Listeria)),
     ("moisture", |_, product| Some(product.contents.share(Component::Water))),
     ("overrun", |_, product| Some(product.air)),
     ("pasteurised", |feed, product| {
         Some((product.heat.pasteurised - feed.heat.pasteurised).seconds().max(0.0))
     }),
+    ("perfringens-killed", |feed, product| killed(feed, product, Germ::Perfringens)),
     ("pores-left", |_, product| Some(product.pores)),
     ("product-yield", |feed, product| {
         (feed.mass().si() > 0.0).then(|| product.mass() / feed.mass())
     }),
+    ("salmonella-killed", |feed, product| killed(feed, product, Germ::Salmonella)),
     ("saltiness", |_, product| {
         let mass = product.mass().kilograms();
         (mass > 0.0).then(|| product.contents[Component::Salt] / mass)
@@ -85,6 +90,12 @@ pub const ATTRIBUTES: &[(&str, Measure)] = &[
         (feed.mass().si() > 0.0).then(|| gone / feed.mass().si())
     }),
 ];
+
+/// Decimal reductions of a germ between feed and product.
+#[expect(clippy::unnecessary_wraps, reason = "the shape of a measure")]
+fn killed(feed: &Batch, product: &Batch, germ: Germ) -> Option<f64> {
+    Some((product.heat.kills - feed.heat.kills)[germ])
+}
 
 /// Measures an attribute by id; `None` for an unknown id or where it has no meaning.
 pub fn measure(id: &str, feed: &Batch, product: &Batch) -> Option<f64> {

@@ -1,6 +1,8 @@
 //! The food in hand: mass, composition, particles, aroma and what heat has done to it.
 
-use super::Contents;
+use std::cmp::Ordering;
+
+use super::{Carrier, Contents, Kills};
 use crate::knowledge::NoteClass;
 use crate::physics::settling::SizeDistribution;
 use crate::quantity::{Length, Mass, Temperature, Time};
@@ -86,6 +88,10 @@ pub struct HeatHistory {
     pub pasteurised: Time,
     /// Sterilisation: equivalent time at 121.1 °C with z = 10 K.
     pub sterilised: Time,
+    /// What carries the germs.
+    pub carrier: Carrier,
+    /// Decimal reductions of named germs at the coldest point.
+    pub kills: Kills,
     /// Vitamin C left, as a share.
     pub vitamin_c: f64,
     /// Pigment and fresh colour left, as a share.
@@ -107,6 +113,8 @@ impl HeatHistory {
             cooked: Time::ZERO,
             pasteurised: Time::ZERO,
             sterilised: Time::ZERO,
+            carrier: Carrier::default(),
+            kills: Kills::default(),
             vitamin_c: 1.0,
             colour: 1.0,
             browning: Time::ZERO,
@@ -114,6 +122,24 @@ impl HeatHistory {
             hottest: temperature,
             warm: Time::ZERO,
         }
+    }
+}
+
+impl HeatHistory {
+    /// Returns the history of two batches in one pot: that of the larger, but for the germs.
+    ///
+    /// Germs count by the part that protects them more, such as egg in milk; where both are such a
+    /// carrier, by the one less heated.
+    #[must_use]
+    pub fn together(major: &Self, minor: &Self) -> Self {
+        let (carrier, kills) = match major.carrier.cmp(&minor.carrier) {
+            Ordering::Less => (minor.carrier, minor.kills),
+            Ordering::Equal if major.carrier >= Carrier::Egg => {
+                (major.carrier, major.kills.least(minor.kills))
+            }
+            _ => (major.carrier, major.kills),
+        };
+        Self { carrier, kills, ..*major }
     }
 }
 

@@ -95,6 +95,7 @@ impl Course {
         heat.warm = before + self.core_between(low, high, until);
         heat.pasteurised = core.pasteurised;
         heat.sterilised = core.sterilised;
+        heat.kills = core.kills;
     }
 
     /// Draws the course.

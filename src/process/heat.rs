@@ -57,6 +57,7 @@ pub fn expose(heat: &mut HeatHistory, temperature: Temperature, time: Time, diss
     if t >= STERILISED_FROM {
         heat.sterilised += time * decadic(STERILISED, t);
     }
+    heat.kills.expose(heat.carrier, temperature, time);
     let kelvin = temperature.kelvin();
     let seconds = time.seconds();
     let (energy, rate, reference) = VITAMIN_C;

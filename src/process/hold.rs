@@ -8,7 +8,9 @@
 //! `medium`: bath, pot, box, oven.
 //!
 //! The hold lasts until every wish is met: `target_core_temperature`, then `hold_time` from there on,
-//! and `target_pasteurised` (equivalent time at 70 °C, z = 7.5 K). A culture that sours it meanwhile
+//! `target_pasteurised` (equivalent time at 70 °C, z = 7.5 K), and `target_reductions` (decimal
+//! reductions of the germ that mode `germ` names: salmonella, listeria, e-coli, perfringens or
+//! botulinum, by what carries it). A culture that sours it meanwhile
 //! is stated by the pH at which the cook stops, `culture_ph`.
 //!
 //! Sources: [`crate::physics::conduction`]; lethality by [`super::heat`]; softening first order.
@@ -17,7 +19,9 @@ use super::body::Body;
 use super::course::Course;
 use super::heat::expose;
 use super::soften::Softening;
-use super::{Batch, EnergyBalance, HeatHistory, Point, ProcessError, Run, Settings, Trace};
+use super::{
+    Batch, Carrier, EnergyBalance, Germ, HeatHistory, Point, ProcessError, Run, Settings, Trace,
+};
 use crate::knowledge::NoteClass;
 use crate::physics::conduction::InsulatedBox;
 use crate::quantity::{HeatTransfer, Mass, SpecificHeat, Temperature, Time};
@@ -58,6 +62,15 @@ impl Bath {
     }
 }
 
+/// Seconds at 70 °C that a second at a temperature is worth.
+fn pasteurising(core: Temperature) -> f64 {
+    let celsius = core.celsius();
+    if celsius < PASTEURISED_FROM {
+        return 0.0;
+    }
+    ((celsius - PASTEURISED.1) * std::f64::consts::LN_10 / PASTEURISED.0).exp()
+}
+
 /// A body on its way, stepped exactly while the surroundings stand.
 #[derive(Debug, Clone, Copy)]
 struct Way {
@@ -65,6 +78,8 @@ struct Way {
     course: Course,
     /// The core does not move before this.
     lag: Time,
+    /// What carries its germs.
+    carrier: Carrier,
 }
 
 /// Runs the model.
@@ -78,15 +93,15 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
         Some(target) => Some(way.reaches(target)?),
         None => None,
     };
-    let wanted = settings.optional("target_pasteurised").map(Time::from_si);
+    let is_wished = ["target_pasteurised", "target_reductions"]
+        .iter()
+        .any(|wish| settings.optional(wish).is_some());
     let held = settings.optional("hold_time").map(Time::from_si);
-    if reached.is_none() && wanted.is_none() && held.is_none() {
+    if reached.is_none() && !is_wished && held.is_none() {
         return Err(ProcessError::MissingSetting { process: NAME, setting: "hold_time" });
     }
-    let mut time = reached.unwrap_or(Time::ZERO) + held.unwrap_or(Time::ZERO);
-    if let Some(wanted) = wanted {
-        time = time.max(way.pasteurised_after(wanted)?);
-    }
+    let asked = reached.unwrap_or(Time::ZERO) + held.unwrap_or(Time::ZERO);
+    let time = asked.max(way.safe_after(settings)?);
     if time > LONGEST {
         let because = format!("it would take {:.0} h", time.hours());
         return Err(ProcessError::CannotWork { process: NAME, because });
@@ -156,7 +171,7 @@ impl Way {
         };
         let course = body.course(feed.temperature, bath.start, transfer)?;
         let lag = Time::from_seconds(course.core.ln().max(0.0) / course.rate);
-        Ok(Self { bath, course, lag })
+        Ok(Self { bath, course, lag, carrier: feed.heat.carrier })
     }
 
     /// One step of a body towards surroundings that stand meanwhile.
@@ -187,22 +202,20 @@ impl Way {
         }
     }
 
-    /// When the core has met a sum of pasteurisation.
-    fn pasteurised_after(&self, wanted: Time) -> Result<Time, ProcessError> {
-        let rate = |core: Temperature| {
-            let celsius = core.celsius();
-            if celsius < PASTEURISED_FROM {
-                return 0.0;
-            }
-            ((celsius - PASTEURISED.1) * std::f64::consts::LN_10 / PASTEURISED.0).exp()
-        };
+    /// When the core has gathered a sum of what runs at a rate.
+    fn gathered(
+        &self,
+        wanted: f64,
+        what: &str,
+        rate: impl Fn(Temperature) -> f64,
+    ) -> Result<Time, ProcessError> {
         let step = Time::from_seconds(0.1 / self.course.rate);
         let (mut core, mut time, mut sum) = (self.course.start, self.lag, 0.0);
         while time < LONGEST {
             let next = self.step(core, time, step);
             let gained = rate(core + (next - core) * 0.5) * step.seconds();
-            if sum + gained >= wanted.seconds() {
-                return Ok(time + step * ((wanted.seconds() - sum) / gained));
+            if sum + gained >= wanted {
+                return Ok(time + step * ((wanted - sum) / gained));
             }
             let settled = (next - core).kelvin().abs() < 1e-4;
             (core, time, sum) = (next, time + step, sum + gained);
@@ -215,15 +228,30 @@ impl Way {
         }
         let pace = if self.bath.fall > 0.0 { 0.0 } else { rate(core) };
         if pace > 0.0 {
-            return Ok(time + Time::from_seconds((wanted.seconds() - sum) / pace));
+            return Ok(time + Time::from_seconds((wanted - sum) / pace));
         }
         let because = format!(
-            "the core has {:.1} °C and gathers {:.1} min at 70 °C of the {:.1} min wanted",
-            core.celsius(),
-            sum / 60.0,
-            wanted.minutes()
+            "the core has {:.1} °C and gathers {sum:.1} {what} of the {wanted:.1} wanted",
+            core.celsius()
         );
         Err(ProcessError::CannotWork { process: NAME, because })
+    }
+
+    /// When the wishes for pasteurisation and for named germs are met; zero without a wish.
+    fn safe_after(&self, settings: &Settings<'_>) -> Result<Time, ProcessError> {
+        let mut after = Time::ZERO;
+        if let Some(minutes) = settings.optional("target_pasteurised").map(|s| s / 60.0) {
+            let rate = |core| pasteurising(core) / 60.0;
+            after = after.max(self.gathered(minutes, "min at 70 °C", rate)?);
+        }
+        if let Some(wanted) = settings.optional("target_reductions") {
+            let word = settings.mode("germ", Germ::WORDS)?;
+            let germ = Germ::of(word).unwrap_or(Germ::Salmonella);
+            let rate = |core| self.carrier.rate(germ, core);
+            let what = format!("decimal reductions of {word}");
+            after = after.max(self.gathered(wanted, &what, rate)?);
+        }
+        Ok(after)
     }
 
     /// Puts the hold on the record; returns core and average at the end and the softening time.
@@ -253,6 +281,7 @@ impl Way {
         }
         heat.pasteurised = at_core.pasteurised;
         heat.sterilised = at_core.sterilised;
+        heat.kills = at_core.kills;
         heat.warm = at_core.warm;
         heat.hottest = heat.hottest.max(core);
         (core, mean, softened)

@@ -242,6 +242,7 @@ pub fn mixed(a: &Batch, b: &Batch) -> Batch {
         pectin: by_mass(a.pectin, b.pectin),
         ph: by_mass(a.ph, b.ph),
         added: a.added + b.added,
+        heat: super::HeatHistory::together(&major.heat, &minor.heat),
         aroma,
         elapsed: a.elapsed.max(b.elapsed),
         attended: a.attended + b.attended,

@@ -129,6 +129,8 @@ pub struct Food {
     pub classes: Vec<String>,
     /// The food whose composition it takes, less what is strained off.
     pub made_of: Option<String>,
+    /// Whether it is the meat of a bird.
+    pub poultry: bool,
     /// Composition of the edible portion.
     pub shares: Shares,
     /// Where the composition comes from.

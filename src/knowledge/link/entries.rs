@@ -237,6 +237,7 @@ impl Linker<'_> {
             group: written.group.get_ref().clone(),
             classes: self.resolve_all("class", &written.classes),
             made_of,
+            poultry: written.poultry,
             shares,
             provenance,
             stated: written.composition.as_ref().map_or(0, |c| stated(c.get_ref())),

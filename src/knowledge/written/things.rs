@@ -113,6 +113,11 @@ pub struct WrittenFood {
     pub composition: Option<Spanned<WrittenComposition>>,
     /// The food whose composition it takes, less what `kept_fibre` and the like say is strained off.
     pub made_of: Option<Text>,
+    /// Whether it is the meat of a bird, in which germs stand more heat.
+    #[serde(default)]
+    pub poultry: bool,
+    /// Mass shares in g per 100 g of edible portion.
+    pub composition: Spanned<WrittenComposition>,
     /// Other values by name: pH, freezing point, particle sizes, refuse.
     #[serde(default)]
     pub values: Values,

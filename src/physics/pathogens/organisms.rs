@@ -39,6 +39,10 @@ const fn entry(
 /// Packaging and Associated Processes, 1992 (from memory); the FSA table of equivalent times agrees.
 const BOTULINUM_Z_BELOW: f64 = 9.0;
 
+/// z of Salmonella in chicken below 62.2 °C \[K\]: USDA FSIS poultry tables 2005, 81.4 min at 57.8 °C
+/// and 16.6 min at 62.2 °C; above, 16.9 s at 71.1 °C give 5.03 K.
+const POULTRY_Z_BELOW: f64 = 6.37;
+
 /// Organisms: D \[s\] at the reference \[°C\], z \[K\].
 pub const ORGANISMS: &[Organism] = &[
     entry(
@@ -49,6 +53,17 @@ pub const ORGANISMS: &[Organism] = &[
         (112.0 * 60.0 / 6.5, 54.4, 50.0 / 9.0),
         ("USDA FSIS, Appendix A, Compliance guidelines for lethality, 1999", Checked::Read),
     ),
+    Organism {
+        z_below: Some(TemperatureDifference::from_kelvin(POULTRY_Z_BELOW)),
+        ..entry(
+            ("salmonella-poultry", "Salmonella in chicken of 12 % fat: 7 log in 16.6 min at 62.2 °C"),
+            (16.6 * 60.0 / 7.0, 62.2, 5.03),
+            (
+                "USDA FSIS, Time-temperature tables for cooking ready-to-eat poultry products, 2005",
+                Checked::Read,
+            ),
+        )
+    },
     entry(
         ("salmonella-broth", "Salmonella, eight serotypes, in chicken broth; meat protects more"),
         (1.30 * 60.0, 60.0, 6.5),
@@ -85,6 +100,27 @@ pub const ORGANISMS: &[Organism] = &[
         ("e-coli-beef", "E. coli O157:H7 in ground beef"),
         (0.93 * 60.0, 62.5, 6.0),
         ("Juneja, Snyder & Marmer, Int. J. Food Microbiology 35, 1997", Checked::Memory),
+    ),
+    entry(
+        ("e-coli-poultry", "E. coli O157:H7 in chicken: D 1.63 min at 60 °C, 0.36 min at 65 °C"),
+        (1.63 * 60.0, 60.0, 7.62),
+        ("Juneja, Snyder & Marmer, Int. J. Food Microbiology 35, 1997", Checked::Memory),
+    ),
+    entry(
+        ("e-coli-juice", "E. coli O157:H7 in apple juice"),
+        (18.0 * 60.0, 52.0, 4.8),
+        (
+            "Splittstoesser, McLellan & Churey, J. Food Protection 59:226, 1996 (abstract)",
+            Checked::Read,
+        ),
+    ),
+    entry(
+        ("perfringens-beef", "growing cells of C. perfringens in ground beef, not its spores"),
+        (5.3 * 60.0, 60.0, 6.5),
+        (
+            "Juneja & Marmer, Food Microbiology 15:281, 1998 (abstract); z 6.22 to 6.77 K",
+            Checked::Read,
+        ),
     ),
     entry(
         ("coxiella-milk", "Coxiella burnetii in milk: the basis of milk pasteurisation"),
