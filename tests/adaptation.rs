@@ -5,8 +5,9 @@
 use standin::advisor::{Adaptation, Advice, Bench, Method, Sampler, adapt};
 use standin::kitchen::Kitchen;
 use standin::knowledge::Knowledge;
-use standin::process::Component;
-use standin::quantity::Measures;
+use standin::physics::settling::SizeDistribution;
+use standin::process::{Batch, Component, Contents, Run, Settings, model};
+use standin::quantity::{Length, Mass, Measures, Temperature};
 use standin::recipe::Recipe;
 
 const RECIPE: &str = r#"
@@ -193,16 +194,19 @@ fn a_top_note_is_gone_after_the_first_few_per_cent() {
     assert!(top.home.typical() < 0.05, "{:?}", top.home);
 }
 
-/// Pigment left after boiling pear juice down under one regime, by the evaporation model.
-fn colour_left(words: &[(&str, &str)], numbers: &[(&str, f64)]) -> (f64, f64) {
-    use standin::process::{Batch, Contents, Settings, model};
-    use standin::quantity::{Mass, Temperature};
+/// One kilogram of a food through a process at its typical defaults, under given words and numbers.
+fn made(food: &str, process: &str, words: &[(&str, &str)], numbers: &[(&str, f64)]) -> Run {
     let knowledge = Knowledge::embedded().unwrap();
     let kitchen = Kitchen::read("name = \"bare\"", "test", &knowledge).unwrap();
-    let contents = Contents::of(Mass::from_kilograms(1.0), &knowledge.foods["pear-juice"].shares);
-    let feed = Batch::raw(contents, Temperature::from_celsius(20.0));
+    let entry = &knowledge.foods[food];
+    let contents = Contents::of(Mass::from_kilograms(1.0), &entry.shares);
+    let mut feed = Batch::raw(contents, Temperature::from_celsius(20.0));
+    feed.droplets = entry
+        .values
+        .get("droplet_size")
+        .map(|median| SizeDistribution::new(Length::from_metres(median.typical()), 1.6).unwrap());
     let mut all = std::collections::BTreeMap::new();
-    for (name, parameter) in &knowledge.processes["evaporate"].parameters {
+    for (name, parameter) in &knowledge.processes[process].parameters {
         if let Some(default) = &parameter.default {
             all.insert(name.clone(), default.typical());
         }
@@ -210,11 +214,16 @@ fn colour_left(words: &[(&str, &str)], numbers: &[(&str, f64)]) -> (f64, f64) {
     all.extend(numbers.iter().map(|(name, value)| ((*name).to_owned(), *value)));
     let (names, values): (Vec<String>, Vec<f64>) = all.into_iter().unzip();
     let modes = words.iter().map(|(k, v)| ((*k).to_owned(), (*v).to_owned())).collect();
-    let (process, run) = model("evaporate").unwrap();
+    let (process, run) = model(process).unwrap();
     let place = &kitchen.place;
     let settings =
         Settings { process, names: &names, values: &values, modes: &modes, place, trace: false };
-    let done = run(&feed, &settings).unwrap();
+    run(&feed, &settings).unwrap()
+}
+
+/// Pigment left after boiling pear juice down under one regime, by the evaporation model.
+fn colour_left(words: &[(&str, &str)], numbers: &[(&str, f64)]) -> (f64, f64) {
+    let done = made("pear-juice", "evaporate", words, numbers);
     (done.streams[0].batch.heat.colour, done.time.hours())
 }
 
@@ -280,4 +289,40 @@ fn a_pot_that_is_too_small_is_filled_more_often() {
     assert!(small.0 >= 2.0, "{small:?}");
     assert!(small.1 > 1.5 * roomy.1, "every load takes its time: {small:?} {roomy:?}");
     assert!(small.2 > 1.5 * roomy.2, "and its work: {small:?} {roomy:?}");
+}
+
+#[test]
+fn a_lid_changes_how_much_alcohol_a_simmer_loses() {
+    // Pots with a lid lose alcohol along another curve than open ones: P. Snitkjaer et al., Food
+    // Chemistry 237:234, 2017; dishes simmered for an hour keep a quarter (USDA retention factors,
+    // Release 6, 2007).
+    let kept = |vessel: &str| {
+        let numbers = [
+            ("power", 1000.0),
+            ("transfer_efficiency", 0.6),
+            ("diameter", 0.22),
+            ("hold_temperature", 363.15),
+            ("time", 1800.0),
+        ];
+        made("red-wine", "dealcoholise", &[("vessel", vessel)], &numbers).told("alcohol_retained")
+    };
+    let (open, lidded) = (kept("open").unwrap(), kept("lidded").unwrap());
+    assert!(open < 0.2, "{open}");
+    assert!(lidded > 2.0 * open && lidded < 0.9, "{lidded} against {open}");
+}
+
+#[test]
+fn cream_rises_within_hours_by_clustering_although_single_globules_take_days() {
+    // First cream after 20 min, where single globules of 4 µm would take 50 h: P. F. Fox & P. L. H.
+    // McSweeney, Dairy Chemistry and Biochemistry, 1998, section 3.9.2.
+    let risen = |globules: &str, hours: f64| {
+        let numbers = [("liquid_depth", 0.1), ("time", hours * 3600.0), ("least_risen", 0.0)];
+        let done = made("raw-milk", "part-cold", &[("globules", globules)], &numbers);
+        done.told("fat_recovered").unwrap()
+    };
+    assert!(risen("clusters", 1.0 / 3.0) > 0.05, "{}", risen("clusters", 1.0 / 3.0));
+    assert!(risen("clusters", 6.0) > 0.5, "{}", risen("clusters", 6.0));
+    assert!(risen("single", 6.0) < 0.2, "{}", risen("single", 6.0));
+    assert!(risen("single", 24.0) < risen("clusters", 6.0));
+    assert!(risen("single", 24.0 * 7.0) > 0.5, "{}", risen("single", 24.0 * 7.0));
 }

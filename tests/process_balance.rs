@@ -1,6 +1,11 @@
 //! Every process model closes its mass and its energy over random batches and settings.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops at the first fault")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "a test stops at the first fault, and the counts are its result"
+)]
 
 use std::collections::BTreeMap;
 
@@ -10,7 +15,7 @@ use standin::kitchen::{Kitchen, Place};
 use standin::knowledge::{Knowledge, NoteClass};
 use standin::physics::settling::SizeDistribution;
 use standin::process::{
-    Batch, Component, Contents, Marker, ProcessError, Pulp, Run, Settings, model,
+    Batch, Component, Contents, MODELS, Marker, ProcessError, Pulp, Run, Settings, model,
 };
 use standin::quantity::{Length, Mass, Temperature};
 
@@ -223,6 +228,19 @@ fn mass_and_energy_close_in_random_runs() {
                 Err(other) => panic!("{process}: {other}"),
             }
         }
+        println!("random runs: {process} {words:?}: {} runs, {worked} gave a result", runs());
         assert!(2 * worked > runs(), "{process} {words:?} worked in {worked} runs only");
+    }
+}
+
+#[test]
+fn every_model_is_run_at_random_somewhere() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests");
+    let tests: String = ["process_balance.rs", "process_heat.rs", "process_mix.rs"]
+        .iter()
+        .map(|name| std::fs::read_to_string(folder.join(name)).unwrap())
+        .collect();
+    for (name, _) in MODELS {
+        assert!(tests.contains(&format!("\"{name}\"")), "`{name}` is not run at random");
     }
 }

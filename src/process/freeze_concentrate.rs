@@ -27,9 +27,6 @@ const MODES: &[&str] = &["block", "stirred"];
 /// Solutes drain together with this share of the suspended matter. Estimate: a block holds most of
 /// its pulp between the crystals.
 const PULP_DRAINED: f64 = 0.3;
-/// The strongest drained liquid, as dissolved share; beyond it the drip is too thick to run
-/// (S. S. Deshpande et al., CRC Crit. Rev. Food Sci. Nutr. 20:173, 1984: 40-50 °Brix, from memory).
-const STRONGEST: f64 = 0.50;
 /// Another pass is worth while when it makes the liquid stronger by a twentieth. Common practice.
 const WORTH_A_PASS: f64 = 1.05;
 /// Points of the drawn course.
@@ -96,7 +93,7 @@ struct Pass {
 impl Pass {
     fn of(feed: &Batch, settings: &Settings<'_>) -> Result<Self, ProcessError> {
         let frozen = frozen_share(feed, settings)?;
-        let strongest = strongest_drip(feed, frozen);
+        let strongest = strongest_drip(feed, frozen, settings)?;
         let fraction = drained_fraction(feed, settings, frozen)?;
         // The drip is never stronger than the liquid between the crystals, nor too thick to run.
         let before = feed.contents.soluble_solids();
@@ -148,10 +145,10 @@ fn frozen_share(feed: &Batch, settings: &Settings<'_>) -> Result<f64, ProcessErr
 }
 
 /// Returns the strength of the liquid between the crystals, or that at which it no longer runs.
-fn strongest_drip(feed: &Batch, frozen: f64) -> f64 {
+fn strongest_drip(feed: &Batch, frozen: f64, settings: &Settings<'_>) -> Result<f64, ProcessError> {
     let solutes = feed.contents.solutes().kilograms();
     let liquid = feed.contents[Component::Water] * (1.0 - frozen);
-    (solutes / (solutes + liquid)).min(STRONGEST)
+    Ok((solutes / (solutes + liquid)).min(settings.share("thickest_drip")?))
 }
 
 /// The freezing curve of solutions is known down to here [°C].
@@ -170,7 +167,7 @@ fn drained_fraction(
     let set = settings.share("drained_share")?;
     let Some(target) = settings.optional("target_soluble_solids") else { return Ok(set.min(most)) };
     let before = feed.contents.soluble_solids();
-    let factor = target.min(strongest_drip(feed, frozen)) / before.max(1e-6);
+    let factor = target.min(strongest_drip(feed, frozen, settings)?) / before.max(1e-6);
     // Drain more when the target is modest, less when it is strong: Y(f)/f falls with f.
     let strength = |f: f64| solute_share(f, settings).map(|y| y / f);
     let mut fraction = set;
@@ -259,7 +256,8 @@ fn course(feed: &Batch, settings: &Settings<'_>) -> Result<Trace, ProcessError> 
     for point in 1..=POINTS {
         let share = f64::from(point) / f64::from(POINTS);
         let fraction = last * share;
-        let most = fraction * strongest_drip(feed, frozen) / feed.contents.soluble_solids();
+        let strongest = strongest_drip(feed, frozen, settings)?;
+        let most = fraction * strongest / feed.contents.soluble_solids();
         let drained = drain(feed, fraction, solute_share(fraction, settings)?.min(most), settings)?;
         points.push(Point {
             time: freezing + draining * share,

@@ -28,8 +28,13 @@ pub enum Germ {
 
 impl Germ {
     /// Every germ, in the order of storage.
-    pub const ALL: [Self; 5] =
-        [Self::Salmonella, Self::Listeria, Self::EscherichiaColi, Self::Perfringens, Self::Botulinum];
+    pub const ALL: [Self; 5] = [
+        Self::Salmonella,
+        Self::Listeria,
+        Self::EscherichiaColi,
+        Self::Perfringens,
+        Self::Botulinum,
+    ];
     /// The words by which settings name them, in the same order.
     pub const WORDS: &'static [&'static str] =
         &["salmonella", "listeria", "e-coli", "perfringens", "botulinum"];
@@ -236,7 +241,10 @@ mod tests {
             kills
         };
         assert_eq!(at(Carrier::Meat, 51.9), Kills::default());
-        assert!(at(Carrier::Poultry, 60.0)[Germ::Salmonella] < at(Carrier::Meat, 60.0)[Germ::Salmonella]);
+        assert!(
+            at(Carrier::Poultry, 60.0)[Germ::Salmonella]
+                < at(Carrier::Meat, 60.0)[Germ::Salmonella]
+        );
         let (weak, strong) = (at(Carrier::Meat, 55.0), at(Carrier::Meat, 65.0));
         assert_eq!(weak.least(strong), weak);
         assert!((strong - weak)[Germ::Listeria] > 0.0);

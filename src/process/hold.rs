@@ -206,11 +206,18 @@ impl Way {
     fn gathered(
         &self,
         wanted: f64,
-        what: &str,
+        (unit, of_what): (&str, &str),
         rate: impl Fn(Temperature) -> f64,
     ) -> Result<Time, ProcessError> {
         let step = Time::from_seconds(0.1 / self.course.rate);
-        let (mut core, mut time, mut sum) = (self.course.start, self.lag, 0.0);
+        let mut core = self.course.start;
+        // Until the core moves, it gathers at the temperature that it came with.
+        if let at_start @ f64::MIN_POSITIVE.. = rate(core)
+            && wanted <= at_start * self.lag.seconds()
+        {
+            return Ok(Time::from_seconds(wanted / at_start));
+        }
+        let (mut time, mut sum) = (self.lag, rate(core) * self.lag.seconds());
         while time < LONGEST {
             let next = self.step(core, time, step);
             let gained = rate(core + (next - core) * 0.5) * step.seconds();
@@ -231,7 +238,7 @@ impl Way {
             return Ok(time + Time::from_seconds((wanted - sum) / pace));
         }
         let because = format!(
-            "the core has {:.1} °C and gathers {sum:.1} {what} of the {wanted:.1} wanted",
+            "the core has {:.1} °C and gathers {sum:.1} {unit}{of_what} of the {wanted:.1} {unit} wanted",
             core.celsius()
         );
         Err(ProcessError::CannotWork { process: NAME, because })
@@ -242,14 +249,14 @@ impl Way {
         let mut after = Time::ZERO;
         if let Some(minutes) = settings.optional("target_pasteurised").map(|s| s / 60.0) {
             let rate = |core| pasteurising(core) / 60.0;
-            after = after.max(self.gathered(minutes, "min at 70 °C", rate)?);
+            after = after.max(self.gathered(minutes, ("min", " at 70 °C"), rate)?);
         }
         if let Some(wanted) = settings.optional("target_reductions") {
             let word = settings.mode("germ", Germ::WORDS)?;
             let germ = Germ::of(word).unwrap_or(Germ::Salmonella);
             let rate = |core| self.carrier.rate(germ, core);
-            let what = format!("decimal reductions of {word}");
-            after = after.max(self.gathered(wanted, &what, rate)?);
+            let of_what = format!(" of {word}");
+            after = after.max(self.gathered(wanted, ("decimal reductions", &of_what), rate)?);
         }
         Ok(after)
     }

@@ -4,7 +4,8 @@
 //!
 //! Only opened cells give their juice. The cake of insoluble matter holds liquid as a sediment does
 //! under load, `w(P) = w(6 kPa) (P / 6 kPa)^-n`, and comes to that state as `1 - exp(-t/t_c)`, since
-//! the juice has to find its way through the cake that it leaves. The cloth lets pass what is finer
+//! the juice has to find its way through the cake that it leaves; t_c grows with the square of the
+//! depth of the cake. The cloth lets pass what is finer
 //! than its opening.
 //!
 //! Symbols: w liquid held per insoluble dry matter [kg/kg], P pressure on the cake, t_c time constant.
@@ -13,12 +14,14 @@ use super::part::{PACKING_PRESSURE, Parting, part, pulp_or_tissue};
 use super::{Batch, EnergyBalance, Point, ProcessError, Run, Settings, Trace};
 use crate::knowledge::NoteClass;
 use crate::physics::filtration::strain::{CLOTH_DEVIATION, Medium};
-use crate::quantity::{Mass, Time};
+use crate::quantity::{Length, Mass, Time};
 
 /// The name of the process.
 pub const NAME: &str = "press";
 /// Points of the drawn course.
 const POINTS: u32 = 16;
+/// Cake to which the time constant belongs: a layer of a rack-and-cloth press. Common practice.
+const REFERENCE_CAKE: Length = Length::from_millimetres(50.0);
 /// Less juice than this share of the feed is not worth a press. Common practice.
 const WORTH_PRESSING: f64 = 0.02;
 
@@ -86,7 +89,11 @@ fn pressed(
     let cake = (pulp.dry * (1.0 - passed.share)).kilograms().max(f64::MIN_POSITIVE);
     let liquid = (feed.mass().kilograms() - pulp.dry.kilograms()).max(0.0);
     let all = liquid / cake;
-    let done = 1.0 - (-(time / settings.time("press_time")?)).exp();
+    // Liquid is driven out of a cake over a time that grows with the square of its depth: K. Terzaghi,
+    // Theoretical Soil Mechanics, 1943.
+    let depth = settings.length("cake_thickness")? / REFERENCE_CAKE;
+    let constant = settings.time("press_time")? * depth.max(f64::MIN_POSITIVE).powi(2);
+    let done = 1.0 - (-(time / constant)).exp();
     let free = (all - packed).max(0.0) * settings.share("opened_cells")? * done;
     let fat_left = settings.share("fat_passes")?;
     let parting = Parting { left: passed.share, sizes: passed.sizes, held: all - free, fat_left };

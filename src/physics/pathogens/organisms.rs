@@ -56,7 +56,10 @@ pub const ORGANISMS: &[Organism] = &[
     Organism {
         z_below: Some(TemperatureDifference::from_kelvin(POULTRY_Z_BELOW)),
         ..entry(
-            ("salmonella-poultry", "Salmonella in chicken of 12 % fat: 7 log in 16.6 min at 62.2 °C"),
+            (
+                "salmonella-poultry",
+                "Salmonella in chicken of 12 % fat: 7 log in 16.6 min at 62.2 °C",
+            ),
             (16.6 * 60.0 / 7.0, 62.2, 5.03),
             (
                 "USDA FSIS, Time-temperature tables for cooking ready-to-eat poultry products, 2005",

@@ -24,7 +24,7 @@ use super::stripping::{Step, Stripping};
 use super::warming::heat_to;
 use super::{Batch, Component, Contents, EnergyBalance, Point, ProcessError, Run, Settings, Trace};
 use crate::knowledge::NoteClass;
-use crate::quantity::{Mass, Power, Time};
+use crate::quantity::{Mass, Power, Temperature, Time};
 
 /// The name of the process.
 pub const NAME: &str = "dealcoholise";
@@ -35,6 +35,10 @@ const STEPS: u32 = 24;
 const REFRESH: u32 = 4;
 /// Less water than this share of the feed's is not boiled off: the pot would burn dry.
 const LEAST_WATER: f64 = 0.05;
+/// Steps into which the warming-up is cut.
+const WARMING_STEPS: u32 = 8;
+/// A pot that is nearly at its boil still warms with this share of the power. Estimate.
+const LEAST_WARMING: f64 = 0.1;
 /// Where the vapour is nearly as weak as the liquid, the target is not reached by evaporating.
 const LEAST_GAIN: f64 = 1e-3;
 
@@ -59,7 +63,7 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
         dry: feed.contents[Component::Water] * LEAST_WATER,
     };
     let first = vessel.state(feed)?;
-    pot.warm_up(&first)?;
+    pot.warm_up(&vessel, &first)?;
     match settings.optional("target_alcohol") {
         Some(target) => pot.until(&vessel, target)?,
         None => pot.during(&vessel, settings.time("time")?)?,
@@ -78,24 +82,54 @@ struct Pot {
 }
 
 impl Pot {
-    /// Brings the liquid to its working temperature at the power that reaches it.
-    fn warm_up(&mut self, state: &State) -> Result<(), ProcessError> {
+    /// Brings the liquid to its working temperature at the power that reaches it; from an open pot
+    /// some alcohol leaves meanwhile.
+    fn warm_up(&mut self, vessel: &Vessel, state: &State) -> Result<(), ProcessError> {
         self.note();
-        let heat = heat_to(&self.batch, state.temperature)?;
+        let (start, target) = (self.batch.temperature, state.temperature);
         let lost = state.lost * 0.5;
-        if heat > crate::quantity::Energy::ZERO && state.warming > lost {
-            let time = heat / (state.warming - lost);
-            self.time += time;
-            self.energy.lost += lost * time;
-            self.energy.supplied += lost * time;
-            let middle =
-                self.batch.temperature + (state.temperature - self.batch.temperature) * 0.5;
-            expose(&mut self.batch.heat, middle, time, self.batch.contents.soluble_solids());
+        if target > start && state.warming > lost {
+            for step in 1..=WARMING_STEPS {
+                let share = f64::from(step) / f64::from(WARMING_STEPS);
+                self.warm_to(vessel, start + (target - start) * share, state.warming - lost, lost)?;
+            }
         }
+        let heat = heat_to(&self.batch, target)?;
         self.energy.supplied += heat;
         self.energy.into_food += heat;
-        self.batch.temperature = state.temperature;
+        self.batch.temperature = target;
         Ok(())
+    }
+
+    /// Warms the liquid by one step with the power that stays in it or makes vapour.
+    fn warm_to(
+        &mut self,
+        vessel: &Vessel,
+        next: Temperature,
+        power: Power,
+        lost: Power,
+    ) -> Result<(), ProcessError> {
+        let heat = heat_to(&self.batch, next)?;
+        let middle = self.batch.temperature + (next - self.batch.temperature) * 0.5;
+        let Some(mut state) = vessel.warming(&self.batch, middle)? else {
+            let time = heat / power;
+            self.time += time;
+            self.energy.lost += lost * time;
+            self.energy.supplied += lost * time + heat;
+            self.energy.into_food += heat;
+            expose(&mut self.batch.heat, middle, time, self.batch.contents.soluble_solids());
+            self.batch.temperature = next;
+            return Ok(());
+        };
+        let drawn = Power::from_watts(state.water_rate * state.latent.0.si());
+        let time = heat / (power - drawn).max(power * LEAST_WARMING);
+        let water = self.batch.contents[Component::Water];
+        let ratio = (-state.water_rate * time.seconds() / water).exp();
+        if water * ratio < self.dry {
+            return Err(runs_dry(self.time));
+        }
+        (state.temperature, state.lost) = (next, lost);
+        self.take(&state, ratio, time)
     }
 
     /// Evaporates for a time.

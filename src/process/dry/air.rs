@@ -22,6 +22,9 @@ const SLAB_OF_SPHERE: f64 = 0.5;
 const REFERENCE: f64 = 333.15;
 /// Relative humidities for which a moisture in equilibrium is asked.
 const HUMIDITIES: (f64, f64) = (0.02, 0.97);
+/// Thin pieces lie on each other on a full tray, at most this many deep. Estimate: slices overlap and
+/// strips heap up where a tray is filled to the eye.
+const MOST_PILED: f64 = 3.0;
 /// A piece ends this share of its span above equilibrium at least. Estimate: nobody waits longer.
 const LEAST_RATIO: f64 = 1e-4;
 
@@ -51,10 +54,10 @@ pub(super) fn pace(
         );
         return Err(ProcessError::CannotWork { process: NAME, because });
     }
-    let piece = Piece::read(feed, settings)?;
+    let piece = Piece::read(feed, medium, settings)?;
     let activity = feed.water_activity(air.air)?.max(humidity);
     let (surface, flux) = drying_surface(piece.along, activity, &air)?;
-    let by_air = flux.si() * settings.share("exposed_share")? * piece.surface;
+    let by_air = flux.si() * settings.share("exposed_share")? * piece.surface / piece.piled;
     let limited = by_air.min(heater_flux(medium, surface, &piece, settings)?);
     let shrunk = mean_shrinkage(before, after)?;
     let slab = DryingSlab {
@@ -97,10 +100,12 @@ struct Piece {
     volume: f64,
     /// Volume of the pieces per area that they cover \[m\].
     height: f64,
+    /// How many pieces lie on each other.
+    piled: f64,
 }
 
 impl Piece {
-    fn read(feed: &Batch, settings: &Settings<'_>) -> Result<Self, ProcessError> {
+    fn read(feed: &Batch, medium: &str, settings: &Settings<'_>) -> Result<Self, ProcessError> {
         let thickness = settings.length("piece_thickness")?.metres();
         let form = settings.mode("form", FORMS)?;
         let is_open_below = settings.mode("faces", FACES)? == "both";
@@ -113,8 +118,16 @@ impl Piece {
         };
         let along = settings.length("piece_length")?.max(Length::from_metres(thickness));
         let volume = feed.volume()?.cubic_metres();
-        Ok(Self { depth, surface, along, volume, height: thickness * filled })
+        let is_loose = is_open_below && matches!(medium, "air" | "oven");
+        let piled = if is_loose { piled(thickness, settings)? } else { 1.0 };
+        Ok(Self { depth, surface, along, volume, height: thickness * filled * piled, piled })
     }
+}
+
+/// How many pieces of a thickness lie on each other on a full tray.
+fn piled(thickness: f64, settings: &Settings<'_>) -> Result<f64, ProcessError> {
+    let layer = settings.length("tray_layer")?.metres();
+    Ok((layer / thickness.max(f64::MIN_POSITIVE)).clamp(1.0, MOST_PILED))
 }
 
 /// The air around the pieces: drawn from the room and warmed, or as stated.
