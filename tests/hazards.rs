@@ -81,11 +81,17 @@ fn a_hazard_of_some_foods_names_foods_that_exist() {
 #[test]
 fn raw_egg_is_warned_of_where_there_is_egg_and_nowhere_else() {
     let knowledge = Knowledge::embedded().unwrap();
-    let cold = Facts::from([("hottest_temperature".to_owned(), 277.0)]);
-    let warned = |food: &str| {
-        let found = cautions(std::iter::empty(), &[&knowledge.foods[food]], &cold, &knowledge);
+    let warned = |food: &str, kelvin: f64, reductions: f64| {
+        let facts = Facts::from([
+            ("hottest_temperature".to_owned(), kelvin),
+            ("salmonella_reduction".to_owned(), reductions),
+        ]);
+        let found = cautions(std::iter::empty(), &[&knowledge.foods[food]], &facts, &knowledge);
         found.iter().any(|caution| caution.hazard == "raw-egg")
     };
-    assert!(warned("egg"));
-    assert!(!warned("buttermilk"));
+    assert!(warned("egg", 277.0, 0.0));
+    assert!(!warned("buttermilk", 277.0, 0.0));
+    // Pasteurised in the shell at 57 °C: five decimal reductions are enough below 71 °C.
+    assert!(warned("egg", 330.0, 4.9));
+    assert!(!warned("egg", 330.0, 5.1));
 }
