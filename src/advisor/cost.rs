@@ -4,8 +4,7 @@
 //! without a dose costs the share of its packet that one batch uses. What an appliance costs is no
 //! part of it.
 
-use std::sync::Arc;
-
+use super::sample::Column;
 use super::{Plan, Sampler, Simulated};
 use crate::estimate::Estimate;
 use crate::kitchen::Kitchen;
@@ -114,7 +113,7 @@ impl Bill {
 /// A range and its draws.
 struct Drawn {
     range: Estimate,
-    column: Arc<[f64]>,
+    column: Column,
 }
 
 impl Drawn {
