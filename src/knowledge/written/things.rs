@@ -116,8 +116,6 @@ pub struct WrittenFood {
     /// Whether it is the meat of a bird, in which germs stand more heat.
     #[serde(default)]
     pub poultry: bool,
-    /// Mass shares in g per 100 g of edible portion.
-    pub composition: Spanned<WrittenComposition>,
     /// Other values by name: pH, freezing point, particle sizes, refuse.
     #[serde(default)]
     pub values: Values,
