@@ -130,8 +130,9 @@ fn food(document: &mut Document, id: &str, k: &Knowledge) {
         Fact::new("Composition from", source(&food.provenance, k)),
     ]);
     if let Some(origin) = &food.made_of {
-        document
-            .paragraph(format!("Made of {origin}: its composition, less what is strained off."));
+        let strained = food.values.keys().any(|name| name.starts_with("kept_"));
+        let less = if strained { ", less what is strained off" } else { "" };
+        document.paragraph(format!("Composition: that of {origin}{less}."));
     }
     let mut table = Table::new().words("Part").numbers("g per 100 g");
     for (name, share) in parts(&food.shares) {

@@ -111,7 +111,7 @@ pub struct WrittenFood {
     pub classes: Vec<Text>,
     /// Mass shares in g per 100 g of edible portion, unless it is made of another food.
     pub composition: Option<Spanned<WrittenComposition>>,
-    /// The food whose composition it takes, less what `kept_fibre` and the like say is strained off.
+    /// The food whose composition it takes, less what `kept_fibre` and the like say stays behind.
     pub made_of: Option<Text>,
     /// Whether it is the meat of a bird, in which germs stand more heat.
     #[serde(default)]
