@@ -11,9 +11,10 @@
 
 use super::body::Body;
 use super::cold;
+use super::course::Course;
 use super::{Batch, EnergyBalance, ProcessError, Run, Settings};
 use crate::physics::ice::latent_heat_fusion;
-use crate::quantity::{Energy, Temperature};
+use crate::quantity::{Energy, Temperature, Time};
 
 /// The name of the process.
 pub const NAME: &str = "chill";
@@ -22,6 +23,9 @@ const MEDIA: &[&str] = &["ice-bath", "still-air", "moving-air", "blast", "brine"
 const LEAST_DRIVE: f64 = 0.1;
 /// The stages of two-stage cooling [°C]: FDA Food Code 2022, 3-501.14.
 const STAGES: [f64; 3] = [57.0, 21.0, 5.0];
+/// Hours that the first stage, and both of them, may take: the same.
+const FIRST_STAGE_HOURS: f64 = 2.0;
+const BOTH_STAGES_HOURS: f64 = 6.0;
 
 /// Runs the model.
 ///
@@ -42,6 +46,9 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
     };
     let mut batch = *feed;
     course.record(&mut batch.heat, time, feed.contents.soluble_solids());
+    if cooled_as_allowed(feed, &course) {
+        batch.heat.warm = feed.heat.warm;
+    }
     let (core, mean) = (course.core(time), course.mean(time));
     batch.temperature = mean;
     let heat = feed.mass() * (feed.heat_capacity()? * (mean - feed.temperature));
@@ -65,6 +72,18 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
     }
     run.trace = settings.trace.then(|| course.trace(feed, time));
     Ok(run.clocked())
+}
+
+/// Returns whether hot food passes both stages of cooling in the time that they are given; the hours
+/// that it spends warm meanwhile then do not count.
+fn cooled_as_allowed(feed: &Batch, course: &Course) -> bool {
+    let [hot, lukewarm, cold] = STAGES.map(Temperature::from_celsius);
+    let within = |from, to, hours| {
+        course.core_takes(from, to).is_some_and(|time| time <= Time::from_hours(hours))
+    };
+    feed.temperature >= hot
+        && within(hot, lukewarm, FIRST_STAGE_HOURS)
+        && within(hot, cold, BOTH_STAGES_HOURS)
 }
 
 /// Ice that the heat of the food and of the room melts \[kg\].

@@ -38,6 +38,8 @@ struct Load {
     freezing: Temperature,
     draw: Temperature,
     heat: Energy,
+    /// Share of the heat that leaves before the first ice forms; the time goes with it.
+    above_freezing: f64,
     loads: f64,
 }
 
@@ -62,8 +64,8 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
     };
     let half = feed.temperature - (feed.temperature - load.freezing) * 0.5;
     let dissolved = feed.contents.soluble_solids();
-    expose(&mut batch.heat, half, time * 0.5, dissolved);
-    expose(&mut batch.heat, load.draw, time * 0.5, dissolved);
+    expose(&mut batch.heat, half, time * load.above_freezing, dissolved);
+    expose(&mut batch.heat, load.draw, time * (1.0 - load.above_freezing), dissolved);
     let mut run = Run::of("churned", batch);
     run.time = time * load.loads;
     run.attended = attended(way, run.time, load.loads, settings)?;
@@ -108,7 +110,9 @@ impl Load {
         let batch = feed.part(1.0 / loads);
         let food = batch.thermal_composition();
         let heat = batch.mass() * enthalpy_change(food, freezing, batch.temperature, draw)?;
-        Ok(Self { batch, freezing, draw, heat, loads })
+        let cooled = batch.mass() * enthalpy_change(food, freezing, batch.temperature, freezing)?;
+        let above_freezing = (cooled.joules() / heat.joules()).clamp(0.0, 1.0);
+        Ok(Self { batch, freezing, draw, heat, above_freezing, loads })
     }
 
     fn time(&self, way: &str, settings: &Settings<'_>) -> Result<Time, ProcessError> {

@@ -29,6 +29,9 @@ pub const NAME: &str = "dry";
 const MEDIA: &[&str] = &["air", "oven", "sun", "desiccant", "microwave"];
 /// Pieces into which the falling rate is cut for the record.
 const PIECES: u32 = 8;
+/// Water activity below which no food has to be kept cold or hot: FDA Food Code 2013, 1-201.10(B),
+/// table B.
+const NO_GROWTH: f64 = 0.88;
 /// Points of the drawn course.
 const POINTS: u32 = 20;
 /// The driest that a microwave dries: below, it scorches. Common practice: 3 % of water.
@@ -75,7 +78,7 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
     vapour[Component::Ethanol] = feed.contents[Component::Ethanol] * (1.0 - ratio);
     batch.contents -= vapour;
     batch.contents[Component::Water] = left;
-    record(&mut batch, feed, &pace);
+    record(&mut batch, feed, &pace, settings.place.room_temperature);
     aroma::leave(&mut batch, ratio, pace.wet.1, settings)?;
     let pores = settings.share("dried_porosity")?.min(MOST_PORES);
     // Shrinkage counts from the fresh food; one that hardly dries keeps its own pores.
@@ -145,6 +148,18 @@ fn by_microwave(
     })
 }
 
+/// The mass of water over the share of the falling rate that has passed \[kg\]: an exponential from
+/// the knee to what is left.
+fn falling_course(feed: &Batch, batch: &Batch, pace: &Pace) -> impl Fn(f64) -> f64 + use<> {
+    let dry = feed.contents.dry_matter().kilograms();
+    let [before, after] = [feed, batch].map(|one| one.contents[Component::Water]);
+    let bound = pace.equilibrium * dry;
+    let knee = (bound + pace.critical * (before - bound)).clamp(after, before);
+    let end =
+        ((after - bound) / (knee - bound).max(f64::MIN_POSITIVE)).clamp(f64::MIN_POSITIVE, 1.0);
+    move |share| bound + (knee - bound) * end.powf(share)
+}
+
 /// How often the trays are filled.
 fn loads(feed: &Batch, settings: &Settings<'_>) -> Result<f64, ProcessError> {
     let Some(area) = settings.optional("tray_area") else { return Ok(1.0) };
@@ -154,20 +169,22 @@ fn loads(feed: &Batch, settings: &Settings<'_>) -> Result<f64, ProcessError> {
     Ok((needed / area).ceil().max(1.0))
 }
 
-/// Puts the two periods on the record.
-fn record(batch: &mut Batch, feed: &Batch, pace: &Pace) {
+/// Puts the two periods on the record; once germs no longer grow, the hours are no longer warm ones.
+fn record(batch: &mut Batch, feed: &Batch, pace: &Pace, room: Temperature) {
+    let germs_need = feed.water_at_activity(NO_GROWTH, room).unwrap_or(Mass::ZERO).kilograms();
+    let course = falling_course(feed, batch, pace);
     let dissolved = (feed.contents.soluble_solids() + batch.contents.soluble_solids()) / 2.0;
     let (wet, cool) = pace.wet;
     let (falling, warm) = pace.falling;
     expose(&mut batch.heat, cool, wet, dissolved);
     for piece in 0..PIECES {
         let share = (f64::from(piece) + 0.5) / f64::from(PIECES);
-        expose(
-            &mut batch.heat,
-            cool + (warm - cool) * share,
-            falling / f64::from(PIECES),
-            dissolved,
-        );
+        let at = cool + (warm - cool) * share;
+        let warm_before = batch.heat.warm;
+        expose(&mut batch.heat, at, falling / f64::from(PIECES), dissolved);
+        if course(share) <= germs_need {
+            batch.heat.warm = warm_before;
+        }
     }
 }
 
