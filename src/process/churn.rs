@@ -38,7 +38,7 @@ struct Load {
     freezing: Temperature,
     draw: Temperature,
     heat: Energy,
-    /// Share of the heat that leaves before the first ice forms; the time goes with it.
+    /// Share of the heat that leaves before the first ice forms.
     above_freezing: f64,
     loads: f64,
 }
@@ -51,7 +51,8 @@ struct Load {
 pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
     let way = settings.mode("way", WAYS)?;
     let load = Load::read(feed, settings)?;
-    let time = load.time(way, settings)?;
+    let (above, below) = load.time(way, settings)?;
+    let time = above + below;
     let mut batch = *feed;
     batch.temperature = load.draw;
     batch.ice = Some(Ice {
@@ -64,8 +65,8 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
     };
     let half = feed.temperature - (feed.temperature - load.freezing) * 0.5;
     let dissolved = feed.contents.soluble_solids();
-    expose(&mut batch.heat, half, time * load.above_freezing, dissolved);
-    expose(&mut batch.heat, load.draw, time * (1.0 - load.above_freezing), dissolved);
+    expose(&mut batch.heat, half, above, dissolved);
+    expose(&mut batch.heat, load.draw, below, dissolved);
     let mut run = Run::of("churned", batch);
     run.time = time * load.loads;
     run.attended = attended(way, run.time, load.loads, settings)?;
@@ -115,7 +116,8 @@ impl Load {
         Ok(Self { batch, freezing, draw, heat, above_freezing, loads })
     }
 
-    fn time(&self, way: &str, settings: &Settings<'_>) -> Result<Time, ProcessError> {
+    /// The time until the first ice forms, and from there to the draw.
+    fn time(&self, way: &str, settings: &Settings<'_>) -> Result<(Time, Time), ProcessError> {
         let heat = self.heat.joules().abs();
         if way == "bowl" {
             let stored = settings.number("cold_stored")?;
@@ -129,22 +131,24 @@ impl Load {
                 return Err(ProcessError::CannotWork { process: NAME, because });
             }
         }
-        let power = match (way, settings.optional("cooling_power")) {
+        let powers = match (way, settings.optional("cooling_power")) {
             ("nitrogen", _) => {
-                settings.number("nitrogen_power_per_mass")? * self.batch.mass().kilograms()
+                [settings.number("nitrogen_power_per_mass")? * self.batch.mass().kilograms(); 2]
             }
-            (_, Some(power)) => power,
+            (_, Some(power)) => [power; 2],
             _ => self.through_wall(way, settings)?,
         };
-        if power <= 0.0 {
-            let because = format!("{power:.0} W take no heat from the mix");
+        let [warm, cold] = powers;
+        if warm <= 0.0 || cold <= 0.0 {
+            let because = format!("{cold:.0} W take no heat from the mix");
             return Err(ProcessError::CannotWork { process: NAME, because });
         }
-        Ok(Time::from_seconds(heat / power))
+        let above = heat * self.above_freezing;
+        Ok((Time::from_seconds(above / warm), Time::from_seconds((heat - above) / cold)))
     }
 
-    /// Heat that the wall takes on average while the mix freezes \[W\].
-    fn through_wall(&self, way: &str, settings: &Settings<'_>) -> Result<f64, ProcessError> {
+    /// Heat that the wall takes on average before the mix freezes, and while it does \[W\].
+    fn through_wall(&self, way: &str, settings: &Settings<'_>) -> Result<[f64; 2], ProcessError> {
         let wall = match settings.optional("wall_temperature") {
             Some(stated) => Temperature::from_si(stated),
             None => match way {
@@ -161,14 +165,14 @@ impl Load {
             );
             return Err(ProcessError::CannotWork { process: NAME, because });
         }
-        // Most of the heat leaves between the freezing point and the draw.
-        let middle = self.freezing - (self.freezing - self.draw) * 0.5;
+        let warm = self.freezing - (self.freezing - self.batch.temperature) * 0.5;
+        let cold = self.freezing - (self.freezing - self.draw) * 0.5;
         let transfer = settings.heat_transfer(match way {
             "hand" | "fork" => "freezer_wall_transfer",
             _ => "scraped_wall_transfer",
         })?;
         let area = settings.area("wall_area")?.square_metres();
-        Ok(transfer.si() * area * (middle - wall).kelvin())
+        Ok([warm, cold].map(|middle| transfer.si() * area * (middle - wall).kelvin()))
     }
 
     fn trace(&self, time: Time) -> Trace {
