@@ -13,7 +13,7 @@ use standin::notes::{Adapted, House, Material, Notes, notes};
 use standin::quantity::Measures;
 use standin::recipe::Recipe;
 use standin::report::notes::{Writing, document};
-use standin::report::{Document, html, json, markdown, notes_json};
+use standin::report::{Document, docx, html, json, markdown, notes_json};
 
 /// Few samples: what is said matters here, not the third digit.
 const SAMPLES: usize = 60;
@@ -262,6 +262,41 @@ fn what_users_type_is_escaped() {
     assert!(page.contains("&lt;script&gt;alert(1)&lt;/script&gt; &amp; &quot;both&quot;"));
     let text = markdown::render(&document);
     assert!(text.contains(r"\<script\>alert(1)\</script\> \&"), "{text}");
+}
+
+#[test]
+fn a_manuscript_has_named_styles_and_well_formed_parts() {
+    let knowledge = Knowledge::embedded().unwrap();
+    let path = example("recipes/clear-tomato-water.toml");
+    let mut recipe = Recipe::load(&path, &knowledge, Measures::Metric).unwrap();
+    recipe.title = "<script>alert(1)</script> & \"both\" \u{1}\u{b}".to_owned();
+    let page = Page::of(knowledge, recipe, &KITCHENS);
+    let document = page.with(&HouseStyle::default(), |notes, house| {
+        document(std::slice::from_ref(notes), house, false)
+    });
+    let parts = docx::parts(&document, &docx::Page::BRITISH);
+    let body = &parts.iter().find(|(name, _)| *name == "word/document.xml").unwrap().1;
+    for style in
+        ["Title", "Heading1", "BodyText", "ListNumber", "Ingredient", "Query", "Caution", "Fact"]
+    {
+        assert!(body.contains(&format!("<w:pStyle w:val=\"{style}\"/>")), "{style}");
+    }
+    assert!(body.contains("&lt;script&gt;alert(1)&lt;/script&gt; &amp; &quot;both&quot;"));
+    let forbidden = |sign: char| sign.is_control() && !matches!(sign, '\n' | '\t' | '\r');
+    assert!(parts.iter().all(|(_, text)| !text.contains(forbidden)));
+}
+
+#[test]
+fn only_notes_write_docx_and_the_name_must_agree() {
+    let kitchen = ["--kitchen", "examples/tiny-flat.toml"];
+    let adapt = [&["adapt", "examples/pear-treacle.toml", "--format", "docx"], &kitchen[..]];
+    let run = standin(&adapt.concat());
+    assert_eq!(run.status.code(), Some(2));
+    assert!(String::from_utf8_lossy(&run.stderr).contains("only `standin notes` writes docx"));
+    let notes = [&["notes", "examples/pear-treacle.toml", "--output", "x.docx"], &kitchen[..]];
+    let run = standin(&notes.concat());
+    assert_eq!(run.status.code(), Some(2));
+    assert!(String::from_utf8_lossy(&run.stderr).contains("add --format docx"));
 }
 
 fn standin(arguments: &[&str]) -> Output {

@@ -28,6 +28,8 @@ pub enum Format {
     Markdown,
     /// One self-contained page, for a phone or for print
     Html,
+    /// A manuscript for a word processor; `notes` only
+    Docx,
 }
 
 /// When bold text is used.
@@ -48,7 +50,7 @@ pub struct SharedArgs {
     #[arg(long, global = true, value_name = "DIR", help_heading = "Knowledge")]
     pub knowledge: Option<PathBuf>,
 
-    /// Write the result as table, json, markdown or html
+    /// Write the result as table, json, markdown or html; notes also as docx
     #[arg(long, global = true, value_enum, default_value = "table", help_heading = "Output")]
     #[arg(hide_possible_values = true)]
     pub format: Format,
@@ -127,6 +129,7 @@ impl Context<'_> {
             Format::Table => table::render(document, &self.style),
             Format::Markdown => markdown::render(document),
             Format::Html => html::render(document),
+            Format::Docx => return Err(Failure::docx_elsewhere().into()),
             Format::Json => json::pretty(result)?,
         };
         Ok(self.out.write_all(text.as_bytes())?)

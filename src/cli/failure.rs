@@ -53,6 +53,11 @@ impl Failure {
         Self::new(FailureKind::WrongUse, message)
     }
 
+    /// Makes the failure of a command that has no manuscript to write.
+    pub fn docx_elsewhere() -> Self {
+        Self::wrong_use("only `standin notes` writes docx").hint("choose html, markdown or json")
+    }
+
     /// Says what to do about it.
     #[must_use]
     pub fn hint(mut self, hint: impl Into<String>) -> Self {

@@ -29,7 +29,7 @@ mod show;
 mod survey;
 mod trial;
 
-use context::{Context, SharedArgs, Surroundings};
+use context::{Context, Format, SharedArgs, Surroundings};
 pub use failure::{Failure, FailureKind};
 
 /// The name of the program.
@@ -128,6 +128,9 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
 }
 
 fn dispatch(command: &Command, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
+    if context.format == Format::Docx && !matches!(command, Command::Notes(_)) {
+        return Err(Failure::docx_elsewhere().into());
+    }
     match command {
         Command::Adapt(args) => adapt::run(args, context),
         Command::Routes(args) => routes::run(args, context),

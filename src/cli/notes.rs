@@ -1,5 +1,6 @@
 //! `standin notes`: the adaptation notes for the editor of a manuscript.
 
+use std::io::{self, IsTerminal as _};
 use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
@@ -10,13 +11,14 @@ use super::failure::{Failure, FailureKind};
 use super::output::OutputArgs;
 use super::{Outcome, files, trial};
 use crate::advisor::{Adaptation, Bench, Sampler, Verdict, adapt};
+use crate::book::style::Spelling;
 use crate::book::{BOOK_FILE, Book, HouseStyle, Shelf};
 use crate::kitchen::Kitchen;
 use crate::knowledge::Knowledge;
 use crate::notes::{Adapted, House, Material, Notes, notes};
 use crate::recipe::Recipe;
 use crate::report::notes::{Writing, document};
-use crate::report::{html, json, markdown, notes_json, table};
+use crate::report::{docx, html, json, markdown, notes_json, table};
 use crate::trial::predict::{self, Applied};
 use crate::trial::{Corrections, Store, Trial};
 
@@ -57,7 +59,8 @@ const EXAMPLES: &str = "\
 Examples:
   standin notes examples/pear-treacle.toml --kitchen examples/tiny-flat.toml --format markdown
   standin notes pear-treacle --book examples/book --kitchen tiny-flat high-rural --with-trials
-  standin notes mine.toml --kitchen home.toml --format html --output notes.html";
+  standin notes mine.toml --kitchen home.toml --format html --output notes.html
+  standin notes mine.toml --kitchen home.toml --format docx --output notes.docx";
 
 /// A recipe with the book that it lies in.
 struct Page {
@@ -73,6 +76,7 @@ struct Page {
 /// Runs the command.
 pub(crate) fn run(args: &NotesArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
     args.output.check()?;
+    check_format(args, context.format, io::stdout().is_terminal())?;
     let knowledge = context.knowledge()?;
     let book = args.book.as_ref().map(|folder| trial::open(folder, context)).transpose()?;
     let kitchens = kitchens(args, book.as_ref(), &knowledge, context)?;
@@ -107,6 +111,30 @@ pub(crate) fn run(args: &NotesArgs, context: &mut Context<'_>) -> anyhow::Result
     Ok(if adaptations.iter().any(no) { Outcome::SaysNo } else { Outcome::Done })
 }
 
+/// Refuses a manuscript on a terminal, and a file whose name says another format.
+fn check_format(args: &NotesArgs, format: Format, terminal: bool) -> anyhow::Result<()> {
+    let is_docx = format == Format::Docx;
+    match &args.output.output {
+        None if is_docx && terminal => {
+            let failure = Failure::wrong_use("a docx file cannot be shown on a terminal");
+            Err(failure.hint("add --output notes.docx").into())
+        }
+        Some(path) if !is_docx && path.extension().is_some_and(|ending| ending == "docx") => {
+            let message = format!("{} is named as a docx file", path.display());
+            Err(Failure::wrong_use(message).hint("add --format docx").into())
+        }
+        _ => Ok(()),
+    }
+}
+
+/// The paper and the language of a manuscript.
+const fn page(style: &HouseStyle) -> docx::Page {
+    match style.spelling {
+        Spelling::Uk => docx::Page::BRITISH,
+        Spelling::Us => docx::Page::AMERICAN,
+    }
+}
+
 /// Writes the notes in the format asked for.
 fn render(all: &[Notes<'_>], house: &House, context: &Context<'_>) -> anyhow::Result<Vec<u8>> {
     let document = |charts| document(all, house, charts);
@@ -114,6 +142,7 @@ fn render(all: &[Notes<'_>], house: &House, context: &Context<'_>) -> anyhow::Re
         Format::Table => table::render(&document(false), &context.style),
         Format::Markdown => markdown::render(&document(false)),
         Format::Html => html::render(&document(true)),
+        Format::Docx => return Ok(docx::render(&document(false), &page(house.style()))?),
         Format::Json => {
             let writing = Writing { house, charts: false, level: 2 };
             let each: Vec<_> = all.iter().map(|one| notes_json::json(one, &writing)).collect();

@@ -144,7 +144,7 @@ mod tests {
     #[test]
     fn pourable_food_is_measured_in_cups_and_spoons() {
         // USDA SR28 NDB 19335: one US cup of granulated sugar weighs 200 g, so 13 g are a tablespoon.
-        let sugar = |grams| measured("sugar", grams, Measures::Us);
+        let sugar = |grams| measured("caster-sugar", grams, Measures::Us);
         assert_eq!(sugar(300.0).as_deref(), Some("about 1½ cups"));
         assert_eq!(sugar(12.5).as_deref(), Some("about 1 tbsp"));
         assert_eq!(sugar(4.2).as_deref(), Some("about 1 tsp"));
@@ -154,9 +154,15 @@ mod tests {
     #[test]
     fn a_metric_cup_is_larger_than_an_american_one() {
         // 250 mL over 236.6 mL: 300 g of sugar are 1.42 metric cups.
-        assert_eq!(measured("sugar", 300.0, Measures::Metric).as_deref(), Some("about 1½ cups"));
-        assert_eq!(measured("sugar", 200.0, Measures::Us).as_deref(), Some("about 1 cup"));
-        assert_eq!(measured("sugar", 211.3, Measures::Metric).as_deref(), Some("about 1 cup"));
+        assert_eq!(
+            measured("caster-sugar", 300.0, Measures::Metric).as_deref(),
+            Some("about 1½ cups")
+        );
+        assert_eq!(measured("caster-sugar", 200.0, Measures::Us).as_deref(), Some("about 1 cup"));
+        assert_eq!(
+            measured("caster-sugar", 211.3, Measures::Metric).as_deref(),
+            Some("about 1 cup")
+        );
     }
 
     #[test]
@@ -174,6 +180,6 @@ mod tests {
     fn a_british_kitchen_has_no_cups() {
         let juice = measured("pear-juice", 500.0, Measures::Uk).unwrap();
         assert!(juice.ends_with("mL"), "{juice}");
-        assert_eq!(measured("sugar", 300.0, Measures::Uk), None);
+        assert_eq!(measured("caster-sugar", 300.0, Measures::Uk), None);
     }
 }

@@ -11,6 +11,7 @@ pub mod chart_svg;
 pub mod chart_text;
 pub mod check;
 pub mod document;
+pub mod docx;
 mod expectation;
 pub mod html;
 pub mod json;

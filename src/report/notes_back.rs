@@ -29,23 +29,33 @@ pub(super) fn record(notes: &Notes<'_>, writing: &Writing<'_>) -> Vec<Block> {
             document.paragraph("No book was given: the numbers are computed, not tested.");
         }
     }
-    for (index, adapted) in notes.material.adapted.iter().enumerate() {
-        let Some(applied) = adapted.corrected else { continue };
-        document
-            .push(writing.heading(1, format!("Corrected by trials: {}", kitchens(notes, [index]))));
-        if applied.is_empty() {
-            document.paragraph(
-                "No trial of the book went by these routes; every number is as computed.",
-            );
-        } else {
-            document.push(styled(corrected_table(applied, notes.material.knowledge), writing));
-            document.paragraph(
-                "The corrected number is what the next trial should find. The rest of these notes \
-                 has the numbers as computed.",
-            );
-        }
-    }
+    corrected(&mut document, notes, writing);
     document.blocks
+}
+
+/// The numbers that trials correct, each beside what was computed.
+fn corrected(document: &mut Document, notes: &Notes<'_>, writing: &Writing<'_>) {
+    let asked = notes.material.adapted.iter().enumerate();
+    let (tried, untried): (Vec<_>, Vec<_>) = asked
+        .filter_map(|(index, adapted)| Some((index, adapted.corrected?)))
+        .partition(|(_, applied)| !applied.is_empty());
+    for (index, applied) in &tried {
+        let heading = format!("Corrected by trials: {}", kitchens(notes, [*index]));
+        document.push(writing.heading(1, heading));
+        document.push(styled(corrected_table(applied, notes.material.knowledge), writing));
+    }
+    if !tried.is_empty() {
+        document.paragraph(
+            "The corrected number is what the next trial should find. The rest of these notes has \
+             the numbers as computed.",
+        );
+    }
+    if !untried.is_empty() {
+        let places = kitchens(notes, untried.iter().map(|(index, _)| *index));
+        document.paragraph(format!(
+            "No trial of the book went by the routes of {places}: every number is as computed."
+        ));
+    }
 }
 
 /// A table with its numbers in the style of the book.
@@ -72,7 +82,7 @@ fn tested(document: &mut Document, record: &Record<'_>, notes: &Notes<'_>, writi
     document.paragraph(writing.say(format!("{count} {trials}: {verdicts}. {run}")));
     let mut table = Table::new()
         .words("Trial")
-        .words("Start")
+        .words("Date")
         .words("Kitchen")
         .words("Tester")
         .words("Verdict")
@@ -92,7 +102,7 @@ fn trial_row(trial: &Trial) -> [String; 6] {
         [cause, trial.change.as_str()].into_iter().filter(|part| !part.is_empty()).collect();
     [
         format!("{}{version}", trial.id),
-        trial.start.to_string(),
+        trial.start.date.map_or_else(|| trial.start.to_string(), |date| date.to_string()),
         trial.kitchen.clone(),
         trial.tester.clone(),
         trial.verdict.words().to_owned(),

@@ -67,7 +67,10 @@ impl NumberStyle {
         let mut at = 0;
         while at < pieces.len() {
             let (written, used) = match degrees(pieces, at) {
-                Some(found) => (self.degrees(&found, before(pieces, at)), found.pieces),
+                Some(found) => match told_in_both(&found, pieces, at) {
+                    Some(other) => (self.both(&found, &other), found.pieces + other.pieces),
+                    None => (self.degrees(&found, before(pieces, at)), found.pieces),
+                },
                 None => (plain(&pieces[at]).to_owned(), 1),
             };
             out.push_str(&written);
@@ -87,21 +90,35 @@ impl NumberStyle {
             Scale::Celsius => (own, converted),
             Scale::Fahrenheit => (converted, own),
         };
-        let rest = &found.rest;
-        let told_in_both = rest.trim_start().starts_with('(');
+        self.ordered(&celsius, &fahrenheit) + &found.rest
+    }
+
+    /// Writes what the author told in both scales; nothing is converted.
+    fn both(&self, found: &Degrees<'_>, other: &Degrees<'_>) -> String {
+        let shown = |degrees: &Degrees<'_>| degrees.show(degrees.scale);
+        let (celsius, fahrenheit) = match found.scale {
+            Scale::Celsius => (shown(found), shown(other)),
+            Scale::Fahrenheit => (shown(other), shown(found)),
+        };
+        let rest = other.rest.strip_prefix(')').unwrap_or(&other.rest);
+        self.ordered(&celsius, &fahrenheit) + rest
+    }
+
+    fn ordered(&self, celsius: &str, fahrenheit: &str) -> String {
         match self.temperature {
-            TemperatureScale::Celsius => format!("{celsius}{rest}"),
-            TemperatureScale::Fahrenheit => format!("{fahrenheit}{rest}"),
-            TemperatureScale::CelsiusFirst if !told_in_both => {
-                format!("{celsius} ({fahrenheit}){rest}")
-            }
-            TemperatureScale::FahrenheitFirst if !told_in_both => {
-                format!("{fahrenheit} ({celsius}){rest}")
-            }
-            TemperatureScale::CelsiusFirst => format!("{celsius}{rest}"),
-            TemperatureScale::FahrenheitFirst => format!("{fahrenheit}{rest}"),
+            TemperatureScale::Celsius => celsius.to_owned(),
+            TemperatureScale::Fahrenheit => fahrenheit.to_owned(),
+            TemperatureScale::CelsiusFirst => format!("{celsius} ({fahrenheit})"),
+            TemperatureScale::FahrenheitFirst => format!("{fahrenheit} ({celsius})"),
         }
     }
+}
+
+/// The same temperature in the other scale, when it follows in brackets.
+fn told_in_both<'a>(found: &Degrees<'_>, pieces: &'a [Piece], at: usize) -> Option<Degrees<'a>> {
+    let next = at + found.pieces;
+    let other = (found.rest == " (" && next < pieces.len()).then(|| degrees(pieces, next))??;
+    (other.scale != found.scale && other.rest.starts_with(')')).then_some(other)
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
