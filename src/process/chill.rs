@@ -120,3 +120,38 @@ fn too_warm(surroundings: Temperature, target: Temperature) -> ProcessError {
     );
     ProcessError::CannotWork { process: NAME, because }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::process::Component;
+    use crate::process::testing::{Bench, food};
+
+    fn soup() -> Batch {
+        let mut soup = food(&[(Component::Water, 930.0), (Component::Starch, 70.0)]);
+        soup.temperature = Temperature::from_celsius(80.0);
+        soup
+    }
+
+    fn hours(medium: &str, diameter: f64) -> f64 {
+        let bench = Bench::of(NAME)
+            .mode("medium", medium)
+            .mode("form", "vessel")
+            .with("medium_temperature", Temperature::from_celsius(2.0).kelvin())
+            .with("vessel_diameter", diameter);
+        bench.traced().run(&soup()).unwrap().time.hours()
+    }
+
+    #[test]
+    fn ice_water_and_shallow_layers_chill_faster() {
+        assert!(hours("ice-bath", 0.2) < 0.5 * hours("still-air", 0.2));
+        assert!(hours("ice-bath", 0.3) < hours("ice-bath", 0.15));
+    }
+
+    #[test]
+    fn a_refrigerator_warmer_than_the_target_is_refused() {
+        let warm = Bench::of(NAME).mode("medium", "still-air");
+        let warm = warm.with("medium_temperature", Temperature::from_celsius(9.0).kelvin());
+        assert!(matches!(warm.run(&soup()), Err(ProcessError::CannotWork { .. })));
+    }
+}

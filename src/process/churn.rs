@@ -239,3 +239,38 @@ fn nitrogen(
         ("gas_per_room", volume / place.room_volume.cubic_metres()),
     ])
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::process::Component;
+    use crate::process::testing::{Bench, food};
+
+    fn mix() -> Batch {
+        food(&[
+            (Component::Water, 620.0),
+            (Component::Sugars, 200.0),
+            (Component::Fat, 100.0),
+            (Component::Protein, 40.0),
+        ])
+    }
+
+    fn machine(power: f64) -> Bench {
+        Bench::of(NAME).mode("way", "machine").with("cooling_power", power)
+    }
+
+    #[test]
+    fn a_stronger_machine_is_faster_and_finer() {
+        let run = |power| machine(power).traced().run(&mix()).unwrap();
+        let (weak, strong) = (run(120.0), run(400.0));
+        assert!(strong.time < weak.time);
+        let crystal = |run: &Run| run.streams[0].batch.ice.unwrap().crystal;
+        assert!(crystal(&strong) < crystal(&weak));
+        assert!(strong.streams[0].batch.air > 0.0);
+    }
+
+    #[test]
+    fn a_machine_without_cold_is_refused() {
+        assert!(machine(0.0).run(&mix()).is_err());
+    }
+}

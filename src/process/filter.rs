@@ -143,3 +143,44 @@ fn course(
     }
     Ok(Trace { measure: "filtrate collected (share)", points })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::physics::settling::SizeDistribution;
+    use crate::process::testing::{Bench, food};
+    use crate::process::{Component, Pulp};
+    use crate::quantity::{Length, Mass};
+
+    fn juice() -> Batch {
+        let mut juice =
+            food(&[(Component::Water, 880.0), (Component::Sugars, 100.0), (Component::Fibre, 5.0)]);
+        juice.pulp = Some(Pulp {
+            dry: Mass::from_grams(5.0),
+            sizes: SizeDistribution::new(Length::from_micrometres(60.0), 2.5).unwrap(),
+            density_difference: 30.0,
+            water_holding: 15.0,
+        });
+        juice
+    }
+
+    fn told(opening: f64, pressure: f64, name: &str) -> f64 {
+        let bench = Bench::of(NAME)
+            .with("opening", opening)
+            .with("pressure_difference", pressure)
+            .with("filter_area", 0.05);
+        bench.traced().run(&juice()).unwrap().told(name).unwrap()
+    }
+
+    #[test]
+    fn a_finer_cloth_leaves_less_afloat() {
+        assert!(told(2e-5, 1e3, "left_suspended") < told(2e-4, 1e3, "left_suspended"));
+    }
+
+    #[test]
+    fn suction_is_faster_but_less_than_in_proportion() {
+        // A cake of fruit pulp packs under pressure: its resistance grows with P^s.
+        let (drip, suck) = (told(1e-4, 1e3, "drip_time"), told(1e-4, 5e4, "drip_time"));
+        assert!(suck < drip && suck > drip / 50.0, "{suck} s against {drip} s");
+    }
+}

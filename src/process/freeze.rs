@@ -253,3 +253,35 @@ fn cryogen(
 fn leaving(settings: &Settings<'_>) -> Result<Temperature, ProcessError> {
     settings.temperature("gas_leaves_at")
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::process::Component;
+    use crate::process::testing::{Bench, food};
+
+    fn pear() -> Batch {
+        food(&[(Component::Water, 840.0), (Component::Sugars, 100.0), (Component::Fibre, 30.0)])
+    }
+
+    fn freezer(celsius: f64) -> Bench {
+        Bench::of(NAME).with("medium_temperature", Temperature::from_celsius(celsius).kelvin())
+    }
+
+    #[test]
+    fn colder_air_freezes_faster_and_leaves_finer_crystals() {
+        let run = |celsius| freezer(celsius).traced().run(&pear()).unwrap();
+        let (mild, cold) = (run(-22.0), run(-40.0));
+        assert!(cold.time < mild.time);
+        let crystal = |run: &Run| run.streams[0].batch.ice.unwrap().crystal;
+        assert!(crystal(&cold) < crystal(&mild));
+    }
+
+    #[test]
+    fn what_is_frozen_already_or_never_freezes_is_refused() {
+        let mut frozen = pear();
+        frozen.ice = Some(Ice { frozen: 0.5, crystal: Length::from_micrometres(40.0) });
+        assert!(matches!(freezer(-20.0).run(&frozen), Err(ProcessError::CannotWork { .. })));
+        assert!(matches!(freezer(-2.0).run(&pear()), Err(ProcessError::CannotWork { .. })));
+    }
+}

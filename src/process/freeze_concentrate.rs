@@ -269,3 +269,39 @@ fn course(feed: &Batch, settings: &Settings<'_>) -> Result<Trace, ProcessError> 
     }
     Ok(Trace { measure: "dissolved solids (share)", points })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::process::testing::{Bench, food};
+
+    fn juice() -> Batch {
+        food(&[(Component::Water, 880.0), (Component::Sugars, 115.0), (Component::Acid, 5.0)])
+    }
+
+    fn block(passes: f64) -> Bench {
+        let freezer = Temperature::from_celsius(-20.0).kelvin();
+        Bench::of(NAME).with("freezer_temperature", freezer).with("passes", passes)
+    }
+
+    #[test]
+    fn more_passes_give_less_and_stronger() {
+        let run = |passes| block(passes).traced().run(&juice()).unwrap();
+        let (one, three) = (run(1.0), run(3.0));
+        let strength = |run: &Run| run.streams[0].batch.contents.soluble_solids();
+        assert!(strength(&three) > strength(&one) && strength(&one) > 0.12);
+        assert!(three.streams[0].batch.mass() < one.streams[0].batch.mass());
+    }
+
+    #[test]
+    fn no_drip_is_stronger_than_what_still_runs() {
+        let run = block(6.0).with("thickest_drip", 0.3).run(&juice()).unwrap();
+        assert!(run.streams[0].batch.contents.soluble_solids() <= 0.3 + 1e-9);
+    }
+
+    #[test]
+    fn a_freezer_that_does_not_freeze_it_is_refused() {
+        let mild = block(1.0).with("freezer_temperature", 273.0).run(&juice());
+        assert!(matches!(mild, Err(ProcessError::CannotWork { .. })));
+    }
+}

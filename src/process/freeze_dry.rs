@@ -33,9 +33,6 @@ const PLACES: &[&str] = &["chamber", "freezer"];
 const HEATS: &[&str] = &["shelf", "radiant"];
 /// The coldest at which food freezes for drying [°C], the end of the laws of food properties.
 const COLDEST: f64 = -40.0;
-/// Volume that a collapsed food keeps is reached this far above its collapse temperature \[K\].
-/// Estimate: viscosity falls a thousandfold over 10-15 K above the glass transition.
-const COLLAPSE_SPAN: f64 = 12.0;
 /// Points of the drawn course.
 const POINTS: u32 = 16;
 
@@ -192,7 +189,8 @@ fn volume_kept(front: Temperature, settings: &Settings<'_>) -> Result<f64, Proce
         Some(glass) => Temperature::from_si(glass) + settings.difference("collapse_above_glass")?,
         None => settings.temperature("collapse_temperature")?,
     };
-    let over = ((front - collapse).kelvin() / COLLAPSE_SPAN).clamp(0.0, 1.0);
+    let span = settings.difference("collapse_span")?.kelvin().max(f64::MIN_POSITIVE);
+    let over = ((front - collapse).kelvin() / span).clamp(0.0, 1.0);
     Ok(kept + (collapsed - kept) * over)
 }
 
@@ -251,4 +249,47 @@ fn trace(feed: &Batch, dried: &Batch, times: &Dried, start: Time) -> Trace {
         }
     };
     Trace { measure: "water (share)", points: (0..=POINTS).map(point).collect() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::process::testing::{Bench, food};
+
+    fn berry() -> Batch {
+        food(&[(Component::Water, 905.0), (Component::Sugars, 60.0), (Component::Fibre, 20.0)])
+    }
+
+    fn chamber() -> Bench {
+        let shelf = Temperature::from_celsius(20.0);
+        Bench::of(NAME).mode("heat", "radiant").with("shelf_temperature", shelf.kelvin())
+    }
+
+    fn glass(celsius: f64) -> Bench {
+        chamber().with("glass_transition", Temperature::from_celsius(celsius).kelvin())
+    }
+
+    #[test]
+    fn a_thicker_piece_dries_longer_and_the_vapour_is_what_is_missing() {
+        let thin = chamber().with("piece_thickness", 0.008).traced().run(&berry()).unwrap();
+        let thick = chamber().with("piece_thickness", 0.016).run(&berry()).unwrap();
+        assert!(thick.time > thin.time);
+        let water = thin.streams[0].batch.contents.share(Component::Water);
+        assert!((water - 0.025).abs() < 1e-6, "{water}");
+    }
+
+    #[test]
+    fn starch_keeps_its_shape_where_fruit_sugar_flows() {
+        // Glass transitions of potato and of apple: -12 and -42 °C (Levine & Slade 1991).
+        let kept = |bench: Bench| bench.run(&berry()).unwrap().told("volume_left").unwrap();
+        assert!((kept(glass(-12.0)) - 0.9).abs() < 1e-9);
+        assert!(kept(glass(-42.0)) < 0.9);
+        assert!(kept(glass(-42.0).with("collapse_span", 12.0)) < kept(glass(-42.0)));
+    }
+
+    #[test]
+    fn dry_food_is_refused() {
+        let dry = food(&[(Component::Water, 10.0), (Component::Starch, 990.0)]);
+        assert!(matches!(chamber().run(&dry), Err(ProcessError::CannotWork { .. })));
+    }
 }

@@ -361,3 +361,46 @@ fn never(highest: Temperature, target: Temperature) -> ProcessError {
     );
     ProcessError::CannotWork { process: NAME, because }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::process::Component;
+    use crate::process::testing::{Bench, food};
+
+    fn meat(celsius: f64) -> Batch {
+        let mut meat = food(&[(Component::Water, 720.0), (Component::Protein, 220.0)]);
+        meat.heat.carrier = Carrier::Meat;
+        meat.temperature = Temperature::from_celsius(celsius);
+        meat
+    }
+
+    fn bath(celsius: f64) -> Bench {
+        Bench::of(NAME).with("hold_temperature", Temperature::from_celsius(celsius).kelvin())
+    }
+
+    #[test]
+    fn two_minutes_at_70_are_ten_at_65() {
+        // UK Food Standards Agency: 70 °C for 2 min, 65 °C for 10 min.
+        let run = bath(65.0).with("target_pasteurised", 120.0).run(&meat(65.0)).unwrap();
+        assert!((run.time.minutes() / 10.0 - 1.0).abs() < 0.1, "{}", run.time.minutes());
+    }
+
+    #[test]
+    fn a_wish_is_met_from_the_cold_too_and_a_hardier_germ_takes_longer() {
+        let minutes = |germ: &str| {
+            let bench = bath(64.0).mode("germ", germ).with("target_reductions", 6.0).traced();
+            bench.run(&meat(5.0)).unwrap().time.minutes()
+        };
+        assert!(minutes("listeria") > minutes("salmonella"));
+        assert!(minutes("salmonella") > 20.0, "the core has to get warm first");
+    }
+
+    #[test]
+    fn a_bath_that_kills_nothing_is_refused() {
+        let cool = bath(50.0).with("target_reductions", 6.5);
+        assert!(matches!(cool.run(&meat(5.0)), Err(ProcessError::CannotWork { .. })));
+        let endless = bath(60.0).run(&meat(5.0));
+        assert!(matches!(endless, Err(ProcessError::MissingSetting { .. })));
+    }
+}

@@ -204,3 +204,34 @@ impl Cooking {
         Ok(BoiledOff { gone, balance: EnergyBalance { supplied, into_food, into_vapour, lost } })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::process::Component;
+    use crate::process::testing::{Bench, food};
+
+    fn roots() -> Batch {
+        food(&[(Component::Water, 880.0), (Component::Sugars, 50.0), (Component::Fibre, 30.0)])
+    }
+
+    fn cooker(gauge: f64) -> Bench {
+        Bench::of(NAME).with("gauge_pressure", gauge).with("hold_time", 600.0)
+    }
+
+    #[test]
+    fn a_bar_of_gauge_boils_at_120_degrees_and_softens_faster() {
+        // IAPWS-IF97: 120.4 °C at 201.3 kPa.
+        let run = cooker(1e5).with("air_left", 0.0).traced().run(&roots()).unwrap();
+        let celsius = Temperature::from_kelvin(run.told("steam_temperature").unwrap()).celsius();
+        assert!((celsius - 120.4).abs() < 0.2, "{celsius}");
+        let open = cooker(0.0).run(&roots()).unwrap();
+        let firm = |run: &Run| run.streams[0].batch.heat.firmness;
+        assert!(firm(&run) < firm(&open));
+    }
+
+    #[test]
+    fn a_gauge_that_no_valve_holds_is_refused() {
+        assert!(cooker(4e5).run(&roots()).is_err());
+    }
+}

@@ -150,3 +150,54 @@ fn course(drip: &Batch, end: Time, settings: &Settings<'_>) -> Result<Trace, Pro
     };
     Ok(Trace { measure: "liquid collected (share)", points: (1..=POINTS).map(point).collect() })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::physics::settling::SizeDistribution;
+    use crate::process::testing::{Bench, food};
+    use crate::quantity::Length;
+
+    fn juice(pulp: f64) -> Batch {
+        let mut juice = food(&[
+            (Component::Water, 880.0),
+            (Component::Sugars, 100.0),
+            (Component::Fibre, pulp),
+        ]);
+        juice.pulp = Some(Pulp {
+            dry: Mass::from_grams(pulp),
+            sizes: SizeDistribution::new(Length::from_micrometres(30.0), 2.5).unwrap(),
+            density_difference: 30.0,
+            water_holding: 15.0,
+        });
+        juice
+    }
+
+    fn gel(way: &str) -> Bench {
+        Bench::of(NAME)
+            .mode("way", way)
+            .with("gel_dose", 0.0025)
+            .with("drip_yield", 0.7)
+            .with("dissolving_temperature", Temperature::from_celsius(95.0).kelvin())
+            .with("setting_time", 7200.0)
+            .with("dripping_time", 36_000.0)
+    }
+
+    #[test]
+    fn the_drip_is_clear_and_a_thawing_block_gives_its_sugar_first() {
+        let feed = juice(5.0);
+        let run = gel("freeze-thaw").traced().run(&feed).unwrap();
+        let drip = run.streams[0].batch;
+        assert!(drip.suspended_share() < 0.1 * feed.suspended_share());
+        assert!(drip.contents.soluble_solids() > feed.contents.soluble_solids());
+        let broken = gel("break").run(&feed).unwrap().streams[0].batch;
+        let gap = broken.contents.soluble_solids() / feed.contents.soluble_solids() - 1.0;
+        assert!(gap.abs() < 0.01, "{gap}");
+    }
+
+    #[test]
+    fn a_puree_is_too_thick() {
+        let puree = gel("break").run(&juice(60.0));
+        assert!(matches!(puree, Err(ProcessError::CannotWork { .. })));
+    }
+}

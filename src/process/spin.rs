@@ -204,3 +204,49 @@ fn course(
     }
     Ok(Trace { measure: "suspended matter (share)", points })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::physics::settling::SizeDistribution;
+    use crate::process::testing::{Bench, food};
+    use crate::process::{Component, Pulp};
+    use crate::quantity::{Length, Mass};
+
+    fn juice() -> Batch {
+        let mut juice =
+            food(&[(Component::Water, 880.0), (Component::Sugars, 100.0), (Component::Fibre, 5.0)]);
+        juice.pulp = Some(Pulp {
+            dry: Mass::from_grams(5.0),
+            sizes: SizeDistribution::new(Length::from_micrometres(20.0), 2.5).unwrap(),
+            density_difference: 30.0,
+            water_holding: 15.0,
+        });
+        juice
+    }
+
+    fn left(rotation: f64, minutes: f64) -> f64 {
+        let bench = Bench::of(NAME)
+            .with("rotation", rotation)
+            .with("outer_radius", 0.15)
+            .with("liquid_depth", 0.08)
+            .with("volume", 1e-3)
+            .with("time", minutes * 60.0);
+        bench.traced().run(&juice()).unwrap().told("left_suspended").unwrap()
+    }
+
+    #[test]
+    fn more_turns_and_more_time_leave_less() {
+        assert!(left(60.0, 10.0) < left(20.0, 10.0));
+        assert!(left(20.0, 30.0) < left(20.0, 10.0));
+    }
+
+    #[test]
+    fn a_minute_of_spinning_beats_an_hour_of_standing() {
+        let stand = Bench::of(SETTLE).with("liquid_depth", 0.08).with("time", 3600.0);
+        let (process, _) = crate::process::model(SETTLE).unwrap();
+        assert_eq!(process, SETTLE);
+        let stood = stand.run(&juice()).unwrap().told("left_suspended").unwrap();
+        assert!(left(60.0, 1.0) < stood, "{stood}");
+    }
+}

@@ -106,3 +106,44 @@ fn course(
     }
     Ok(Trace { measure: "ice crystals (m)", points })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::process::testing::{Bench, food};
+    use crate::process::{Component, Ice};
+    use crate::quantity::{Length, Temperature};
+
+    fn ice_cream() -> Batch {
+        let mut mix = food(&[
+            (Component::Water, 620.0),
+            (Component::Sugars, 200.0),
+            (Component::Fat, 100.0),
+            (Component::Protein, 40.0),
+        ]);
+        mix.temperature = Temperature::from_celsius(-18.0);
+        mix.ice = Some(Ice { frozen: 0.75, crystal: Length::from_micrometres(30.0) });
+        mix
+    }
+
+    fn crystal(celsius: f64) -> f64 {
+        let freezer = Temperature::from_celsius(celsius).kelvin();
+        let run = Bench::of(NAME).with("freezer_temperature", freezer).run(&ice_cream()).unwrap();
+        run.streams[0].batch.ice.unwrap().crystal.metres()
+    }
+
+    #[test]
+    fn crystals_grow_and_the_faster_the_warmer() {
+        assert!(crystal(-25.0) >= 30e-6);
+        assert!(crystal(-12.0) > crystal(-25.0));
+    }
+
+    #[test]
+    fn what_has_no_ice_is_refused() {
+        let mut thawed = ice_cream();
+        thawed.ice = None;
+        let freezer = Temperature::from_celsius(-18.0).kelvin();
+        let run = Bench::of(NAME).with("freezer_temperature", freezer).run(&thawed);
+        assert!(matches!(run, Err(ProcessError::CannotWork { .. })));
+    }
+}

@@ -37,8 +37,9 @@ const REFRESH: u32 = 4;
 const LEAST_WATER: f64 = 0.05;
 /// Steps into which the warming-up is cut.
 const WARMING_STEPS: u32 = 8;
-/// A pot that is nearly at its boil still warms with this share of the power. Estimate.
-const LEAST_WARMING: f64 = 0.1;
+/// A pot that comes to its boil warms with this share of the power at least: where the vapour took
+/// more, it would not get there. Estimate.
+const LEAST_WARMING: f64 = 0.5;
 /// Where the vapour is nearly as weak as the liquid, the target is not reached by evaporating.
 const LEAST_GAIN: f64 = 1e-3;
 
@@ -122,7 +123,11 @@ impl Pot {
             return Ok(());
         };
         let drawn = Power::from_watts(state.water_rate * state.latent.0.si());
-        let time = heat / (power - drawn).max(power * LEAST_WARMING);
+        let most = power * (1.0 - LEAST_WARMING);
+        if drawn > most {
+            state.water_rate *= most / drawn;
+        }
+        let time = heat / (power - drawn.min(most));
         let water = self.batch.contents[Component::Water];
         let ratio = (-state.water_rate * time.seconds() / water).exp();
         if water * ratio < self.dry {

@@ -233,3 +233,49 @@ fn trace(feed: &Batch, dried: &Batch, pace: &Pace, (before, after): (f64, f64)) 
     };
     Trace { measure: "water (share)", points: (0..=POINTS).map(point).collect() }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::process::testing::{Bench, food};
+
+    fn apple() -> Batch {
+        food(&[
+            (Component::Water, 856.0),
+            (Component::Sugars, 104.0),
+            (Component::Fibre, 24.0),
+            (Component::Acid, 8.0),
+        ])
+    }
+
+    fn dryer() -> Bench {
+        let air = Temperature::from_celsius(60.0).kelvin();
+        Bench::of(NAME).with("air_temperature", air).with("target_moisture", 0.2)
+    }
+
+    fn hours(thickness: f64) -> f64 {
+        let bench = dryer().with("piece_thickness", thickness).traced();
+        bench.run(&apple()).unwrap().time.hours()
+    }
+
+    #[test]
+    fn rings_of_6_mm_dry_in_6_to_12_hours() {
+        // So Easy to Preserve, University of Georgia, from memory.
+        assert!((6.0..12.0).contains(&hours(0.006)), "{}", hours(0.006));
+    }
+
+    #[test]
+    fn thin_slices_lie_on_each_other_on_a_full_tray() {
+        assert!(hours(0.003) > 0.5 * hours(0.006));
+        let one_deep = dryer().with("piece_thickness", 0.003).with("tray_layer", 0.001);
+        assert!(one_deep.run(&apple()).unwrap().time.hours() < hours(0.003));
+    }
+
+    #[test]
+    fn damp_air_and_dry_food_are_refused() {
+        let damp = dryer().with("air_humidity", 0.95).run(&apple());
+        assert!(matches!(damp, Err(ProcessError::CannotWork { .. })));
+        let stone = food(&[(Component::Starch, 1000.0)]);
+        assert!(matches!(dryer().run(&stone), Err(ProcessError::CannotWork { .. })));
+    }
+}

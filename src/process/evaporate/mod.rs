@@ -276,3 +276,35 @@ fn between(flows: &[Flow; NODES.len()], progress: f64) -> Flow {
 fn rate(vapour: &Contents, time: Time) -> f64 {
     if time > Time::ZERO { (vapour.total() / time).si() } else { 0.0 }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::process::testing::{Bench, food};
+
+    fn juice() -> Batch {
+        food(&[(Component::Water, 880.0), (Component::Sugars, 115.0), (Component::Acid, 5.0)])
+    }
+
+    fn pan(power: f64) -> Bench {
+        Bench::of(NAME)
+            .with("power", power)
+            .with("transfer_efficiency", 0.6)
+            .with("diameter", 0.24)
+            .with("target_soluble_solids", 0.5)
+    }
+
+    #[test]
+    fn a_kilowatt_that_reaches_the_pan_boils_off_less_than_its_latent_heat() {
+        // 1 kW over 2,257 kJ/kg are 1.6 kg/h; side and surface lose some of it.
+        let run = pan(1000.0 / 0.6).traced().run(&juice()).unwrap();
+        let per_hour = run.told("evaporation_rate").unwrap() * 3600.0;
+        assert!((1.0..1.6).contains(&per_hour), "{per_hour}");
+        assert!((run.streams[0].batch.contents.soluble_solids() - 0.5).abs() < 1e-3);
+    }
+
+    #[test]
+    fn a_burner_that_is_too_weak_to_boil_is_slower_still() {
+        assert!(pan(900.0).run(&juice()).unwrap().time < pan(300.0).run(&juice()).unwrap().time);
+    }
+}
