@@ -76,8 +76,9 @@ impl<'a> Plan<'a> {
     /// Settles the settings of a move. A later source overrides an earlier one: the default of the
     /// process, the food, the appliance as usually built, the supply, the targets of the recipe, the
     /// move and the dose that it gives, the appliance as the kitchen states it, the recipe's
-    /// laboratory. Where the kitchen states a range that takes in what the move asks for, the
-    /// appliance is set to that; what a supply states is never asked of an appliance.
+    /// laboratory. Where the kitchen states a range that takes in what the move asks for, or the most
+    /// of what can be turned down to it, the appliance is set to that; what a supply states is never
+    /// asked of an appliance.
     ///
     /// # Errors
     /// [`PlanError`] for a process without a model or an entry.
@@ -153,7 +154,10 @@ fn settled(
         |(owned, value): (&Owned, &Value)| slot(value, format!("appliance/{}/{name}", owned.label));
     if let Some((owned, value)) = owned
         && value.provenance == Provenance::Given
-        && !one.settings.get(name).is_some_and(|set| can_be_set(value, set))
+        && !one.settings.get(name).is_some_and(|set| {
+            let turns_down = entry.parameters.get(name).is_some_and(|known| known.turns_down);
+            can_be_set(value, set) || turns_down && set.estimate.high() <= value.typical()
+        })
     {
         return Some(of_owned((owned, value)));
     }

@@ -134,6 +134,8 @@ pub struct Parameter {
     pub default: Option<Value>,
     /// What a cook can do to know it better.
     pub measure: Option<String>,
+    /// Whether an appliance states the most that it gives, and can be turned down.
+    pub turns_down: bool,
 }
 
 impl Parameter {

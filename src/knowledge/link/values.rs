@@ -109,7 +109,8 @@ impl Linker<'_> {
             }
         };
         let (meaning, measure) = (parameter.meaning.clone(), parameter.measure.clone());
-        Some(Parameter { meaning, unit, default, measure })
+        let turns_down = parameter.turns_down;
+        Some(Parameter { meaning, unit, default, measure, turns_down })
     }
 
     /// Finds a unit of a dimension; a finding when the dimension has none of that name.

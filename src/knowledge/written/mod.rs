@@ -211,6 +211,9 @@ pub struct WrittenParameter {
     pub note: Option<String>,
     /// What a cook can do to know it better.
     pub measure: Option<String>,
+    /// Whether an appliance states the most that it gives, and can be turned down.
+    #[serde(default)]
+    pub turns_down: bool,
 }
 
 /// An aroma compound.
