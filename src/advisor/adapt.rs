@@ -1,101 +1,32 @@
-//! Adapting a whole recipe: step by step, with yields carried back into the shopping list.
+//! Adapting a whole recipe: routes chosen for the dish, yields carried back into the shopping list.
 
-use super::advice::{Method, StepAdvice, StepError};
-use super::feed::{FeedError, feeds};
-use super::step::{FoodOf, advise, advise_again};
-use super::{Bench, Verdict};
+use super::Bench;
+use super::adaptation::{AdaptError, Adaptation};
+use super::advice::{Method, RuledOut};
+use super::choose::{Barred, Choice, Combination, SETTLED, Search, Wishes};
+use super::home::{Home, Served, middle};
+use super::rank::Mark;
+use super::step::{Open, Station};
+use super::walk::{Prepared, Ready};
 use crate::estimate::Estimate;
-use crate::knowledge::{Food, Knowledge, ValueMap};
-use crate::process::{Batch, mixed};
-use crate::quantity::{Mass, Time};
-use crate::recipe::{BalanceError, Professional, Recipe, Source, Step, Task, Work};
+use crate::process::Batch;
+use crate::quantity::{Mass, Volume};
+use crate::recipe::{Needs, Recipe};
 
-/// A recipe for one kitchen.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Adaptation {
-    /// What to buy.
-    pub ingredients: Vec<AdaptedIngredient>,
-    /// The steps.
-    pub steps: Vec<AdaptedStep>,
-    /// The verdict on the whole: the worst of the steps.
-    pub verdict: Verdict,
-    /// What the recipe makes at home \[kg\].
-    pub makes: Option<Estimate>,
-    /// What it makes in the laboratory \[kg\].
-    pub makes_in_laboratory: Option<Estimate>,
-    /// Time from start to end \[s\].
-    pub time: Option<Estimate>,
-    /// Attended time \[s\].
-    pub attended: Option<Estimate>,
-}
-
-/// An ingredient with the amount that the home routes need.
-#[derive(Debug, Clone, PartialEq)]
-pub struct AdaptedIngredient {
-    /// Name of the food.
-    pub name: String,
-    /// The amount as the author wrote it.
-    pub written: String,
-    /// What to buy.
-    pub bought: Mass,
-    /// What is left after trimming.
-    pub trimmed: Mass,
-    /// Home amount over the amount in the recipe.
-    pub factor: f64,
-    /// Allergens.
-    pub allergens: Vec<String>,
-}
-
-/// A step as it is done at home.
-#[derive(Debug, Clone, PartialEq)]
-pub struct AdaptedStep {
-    /// What it makes.
-    pub product: String,
-    /// What is done.
-    pub advice: Advice,
-    /// Mass of the product \[kg\].
-    pub makes: Option<Estimate>,
-}
-
-/// What is done in a step.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Advice {
-    /// A professional step with its home routes.
-    Professional(Box<StepAdvice>),
-    /// Plain kitchen work.
-    Plain(String),
-}
-
-/// Why a recipe cannot be adapted.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
-pub enum AdaptError {
-    /// An ingredient makes no batch.
-    #[error("ingredient `{ingredient}`: {error}")]
-    Feed {
-        /// The ingredient.
-        ingredient: String,
-        /// Why.
-        error: FeedError,
-    },
-    /// A step cannot be simulated.
-    #[error("step `{step}`: {error}")]
-    Step {
-        /// What the step makes.
-        step: String,
-        /// Why.
-        error: StepError,
-    },
-    /// The yields do not add up.
-    #[error(transparent)]
-    Balance(#[from] BalanceError),
-}
-
-/// The shopping list follows the yields until no factor moves by more than this share.
-const SETTLED: f64 = 0.01;
-/// Id of the food that is water.
-const WATER: &str = "water";
-/// It settles in two rounds unless a yield changes with the size of the batch.
+/// The shopping list settles in two rounds unless a yield changes with the size of the batch.
 const MOST_ROUNDS: usize = 4;
+/// So often the routes are chosen again when some fail on the full samples. Each time one more way is
+/// barred; a choice that fails this often is shown as it is.
+const MOST_CHOICES: usize = 6;
+/// The size of a dish follows the yields of its routes in two or three rounds.
+const MOST_SIZES: usize = 4;
+/// A size counts as found within this share on few samples: the amounts are brought to it afterwards.
+const CLOSE: f64 = 0.02;
+/// Where the amounts had to be brought to the size asked for by more than this share, everything is run
+/// again at that size.
+const REFITTED: f64 = 0.1;
+/// Amounts this near to the size asked for are left as they are.
+const FITTED: f64 = 0.001;
 
 /// Adapts a recipe to a kitchen.
 ///
@@ -105,20 +36,46 @@ const MOST_ROUNDS: usize = 4;
 /// # Errors
 /// [`AdaptError`] for an ingredient or a step that cannot be simulated.
 pub fn adapt(recipe: &Recipe, bench: &Bench<'_>) -> Result<Adaptation, AdaptError> {
-    let walk = Walk { recipe, bench };
-    let mut factors = vec![1.0; recipe.ingredients.len()];
-    let laboratory = walk.ingredients(&factors)?;
-    let mut last = walk.through(&laboratory, laboratory.clone(), None)?;
-    for _ in 1..MOST_ROUNDS {
-        let next = recipe.shopping_factors(&last.ratios)?;
-        let moved = next.iter().zip(&factors).map(|(a, b)| (a / b - 1.0).abs());
-        if moved.fold(0.0, f64::max) <= SETTLED {
+    adapt_to(recipe, bench, &Wishes::default())
+}
+
+/// Adapts a recipe to a kitchen and to what the cook asks for.
+///
+/// # Errors
+/// As [`adapt`]; [`AdaptError::Pin`] for a chosen route that cannot be taken.
+pub fn adapt_to(
+    recipe: &Recipe,
+    bench: &Bench<'_>,
+    wishes: &Wishes,
+) -> Result<Adaptation, AdaptError> {
+    let mut scale = wishes.size.guess(recipe);
+    for _ in 0..MOST_SIZES {
+        if !wishes.size.follows_yields() {
             break;
         }
-        factors = next;
-        last = walk.through(&laboratory, walk.ingredients(&factors)?, Some(last.steps))?;
+        let sized = recipe.scaled(scale);
+        let adapter = Adapter { recipe: &sized, bench, wishes, settle: true, scale };
+        let correction = wishes.size.correction_of(&sized, &adapter.sketch()?);
+        scale *= correction;
+        if (correction - 1.0).abs() <= CLOSE {
+            break;
+        }
     }
-    Ok(walk.finish(last, &factors))
+    let run = |scale: f64| {
+        let sized = recipe.scaled(scale);
+        Adapter { recipe: &sized, bench, wishes, settle: true, scale }.adapt()
+    };
+    let mut done = run(scale)?;
+    for _ in 1..MOST_SIZES {
+        let fitted = done.sizing.fitted;
+        if (fitted - 1.0).abs() <= REFITTED {
+            break;
+        }
+        // Other routes were chosen than on the few samples: the laboratory follows to their size.
+        scale *= fitted;
+        done = run(scale)?;
+    }
+    Ok(done)
 }
 
 /// Simulates a recipe in a kitchen with its amounts as written: no yield is carried back into the
@@ -127,267 +84,246 @@ pub fn adapt(recipe: &Recipe, bench: &Bench<'_>) -> Result<Adaptation, AdaptErro
 /// # Errors
 /// As [`adapt`].
 pub fn foresee(recipe: &Recipe, bench: &Bench<'_>) -> Result<Adaptation, AdaptError> {
-    let walk = Walk { recipe, bench };
-    let factors = vec![1.0; recipe.ingredients.len()];
-    let ingredients = walk.ingredients(&factors)?;
-    let walked = walk.through(&ingredients, ingredients.clone(), None)?;
-    Ok(walk.finish(walked, &factors))
+    Adapter { recipe, bench, wishes: &Wishes::default(), settle: false, scale: 1.0 }.adapt()
 }
 
-/// Batches by source, in the laboratory or at home.
-struct Stock {
-    ingredients: Vec<Vec<Batch>>,
-    products: Vec<Vec<Batch>>,
+pub(super) struct Adapter<'a> {
+    pub(super) recipe: &'a Recipe,
+    pub(super) bench: &'a Bench<'a>,
+    pub(super) wishes: &'a Wishes,
+    settle: bool,
+    /// Size of the dish over the recipe's.
+    pub(super) scale: f64,
 }
 
-/// One walk through the recipe.
-struct Walked {
-    steps: Vec<AdaptedStep>,
-    /// Home yield over laboratory yield, by step.
-    ratios: Vec<f64>,
-    laboratory: Stock,
-    home: Stock,
+/// The home carried through the recipe on all samples by the chosen routes.
+pub(super) struct Carried {
+    pub(super) choice: Choice,
+    /// Routes that work and routes that do not, by step; none for plain work.
+    pub(super) tried: Vec<(Vec<Method>, Vec<RuledOut>)>,
+    pub(super) home: Home,
+    /// By how much the amounts were brought to the size asked for.
+    pub(super) fitted: f64,
 }
 
-struct Walk<'a> {
-    recipe: &'a Recipe,
-    bench: &'a Bench<'a>,
+impl Carried {
+    /// The time within which nine in ten are done \[s\].
+    pub(super) fn longest(&self) -> f64 {
+        let times = self.home.stock.dish().iter().map(|batch| batch.elapsed.si());
+        Estimate::of_results(&times.collect::<Vec<f64>>()).map_or(0.0, |time| time.high())
+    }
 }
 
-impl Walk<'_> {
-    fn ingredients(&self, factors: &[f64]) -> Result<Vec<Vec<Batch>>, AdaptError> {
-        let each = self.recipe.ingredients.iter().zip(factors);
-        each.map(|(ingredient, factor)| {
-            feeds(ingredient, *factor, self.bench.knowledge, self.bench.sampler)
-                .map_err(|error| AdaptError::Feed { ingredient: ingredient.id.clone(), error })
-        })
-        .collect()
+impl<'a> Adapter<'a> {
+    /// Chooses routes on few samples, and returns what the dish comes to with them.
+    fn sketch(&self) -> Result<Combination, AdaptError> {
+        let typical = self.bench.sampler.fewer(1);
+        let outline = Prepared::set_up(self.recipe, Bench { sampler: &typical, ..*self.bench })?;
+        let few = self.search(&outline, &[]).sampler(self.bench.sampler);
+        let sketch = Prepared::set_up(self.recipe, Bench { sampler: &few, ..*self.bench })?;
+        Ok(self.search(&sketch, &[]).choose()?.best)
     }
 
-    /// Carries laboratory and home through the recipe.
-    ///
-    /// With the steps of an earlier walk, only the route chosen there is run again, on the new
-    /// amounts; the other routes keep their results for the amounts of the recipe.
-    fn through(
-        &self,
-        laboratory: &[Vec<Batch>],
-        home: Vec<Vec<Batch>>,
-        mut chosen: Option<Vec<AdaptedStep>>,
-    ) -> Result<Walked, AdaptError> {
-        let mut walked = Walked {
-            steps: Vec::new(),
-            ratios: Vec::new(),
-            laboratory: Stock { ingredients: laboratory.to_vec(), products: Vec::new() },
-            home: Stock { ingredients: home, products: Vec::new() },
-        };
-        for (index, step) in self.recipe.steps.iter().enumerate() {
-            let before = chosen.as_mut().map(|steps| {
-                std::mem::replace(&mut steps[index].advice, Advice::Plain(String::new()))
-            });
-            let (lab, own) = (walked.laboratory.feed(step), walked.home.feed(step));
-            match &step.task {
-                Task::Plain(work) => self.plain(step, work, (lab, own), &mut walked),
-                Task::Professional(task) => {
-                    self.professional(step, task, (lab, own), before, &mut walked)?;
+    fn adapt(&self) -> Result<Adaptation, AdaptError> {
+        let prepared = Prepared::set_up(self.recipe, *self.bench)?;
+        self.check_pins(&prepared)?;
+        let few = self.search(&prepared, &[]).sampler(self.bench.sampler);
+        let sketch = Prepared::set_up(self.recipe, Bench { sampler: &few, ..*self.bench })?;
+        let mut barred = Vec::new();
+        let mut slower: Option<Carried> = None;
+        loop {
+            let choice = self.search(&sketch, &barred).choose()?;
+            let last = barred.len() + 1 >= MOST_CHOICES;
+            let carried = match self.carry(&prepared, choice, last)? {
+                Ok(carried) => carried,
+                Err(route) => {
+                    barred.push(route);
+                    continue;
                 }
+            };
+            let in_time = self.wishes.within.is_none_or(|limit| carried.longest() <= limit.si());
+            let promised = carried.choice.best.mark.over <= 0.0;
+            if in_time || !promised || last {
+                // Where nothing is done in time, the fastest that was carried through is shown.
+                let faster = slower.filter(|one| !in_time && one.longest() < carried.longest());
+                return Ok(self.finish(prepared, faster.unwrap_or(carried)));
             }
+            barred.push(Barred::Whole(carried.choice.best.routes.clone()));
+            slower = match slower {
+                Some(one) if one.longest() <= carried.longest() => Some(one),
+                _ => Some(carried),
+            };
         }
-        Ok(walked)
     }
 
-    /// Plain work changes neither side but by its stated loss and time.
-    fn plain(
-        &self,
-        step: &Step,
-        work: &Work,
-        (laboratory, home): (Vec<Batch>, Vec<Batch>),
-        walked: &mut Walked,
-    ) {
-        let name = &step.product;
-        let draws = |what: &str, value: &Option<crate::knowledge::Value>| -> Vec<f64> {
-            let column = self.bench.sampler.column(&format!("work/{name}/{what}"));
-            let each = column.iter();
-            each.map(|u| value.as_ref().map_or(0.0, |v| v.estimate.quantile(*u))).collect()
-        };
-        let loss = draws("loss", &work.loss);
-        let attended = draws("hands_on", &work.hands_on);
-        let time = draws("time", &work.time);
-        let done = |batches: Vec<Batch>| -> Vec<Batch> {
-            let each = batches.into_iter().enumerate();
-            each.map(|(sample, batch)| {
-                let mut left = batch.part(1.0 - loss[sample].clamp(0.0, 1.0));
-                let whole = Time::from_seconds(time[sample].max(attended[sample]));
-                left.wait(whole, Time::from_seconds(attended[sample]));
-                left
-            })
-            .collect()
-        };
-        let home = done(home);
-        walked.steps.push(AdaptedStep {
-            product: name.clone(),
-            advice: Advice::Plain(work.text.clone()),
-            makes: mass_range(&home),
-        });
-        walked.ratios.push(1.0);
-        walked.laboratory.products.push(done(laboratory));
-        walked.home.products.push(home);
+    fn search<'p>(&'p self, prepared: &'p Prepared<'a>, barred: &'p [Barred]) -> Search<'p, 'a> {
+        Search { prepared, wishes: self.wishes, barred, settle: self.settle }
     }
 
-    fn professional(
-        &self,
-        step: &Step,
-        task: &Professional,
-        (laboratory, home): (Vec<Batch>, Vec<Batch>),
-        before: Option<Advice>,
-        walked: &mut Walked,
-    ) -> Result<(), AdaptError> {
-        let knowledge = self.bench.knowledge;
-        let none = ValueMap::new();
-        let food = self.main_food(step, &walked.home).and_then(|id| knowledge.foods.get(id));
-        let all: Vec<&Food> =
-            self.recipe.foods_in(step).filter_map(|id| knowledge.foods.get(id)).collect();
-        let food = FoodOf {
-            names: food.map(|food| (food.id.as_str(), food.group.as_str())),
-            values: food.map_or(&none, |food| &food.values),
-            all: &all,
-        };
-        let failed = |error| AdaptError::Step { step: step.product.clone(), error };
-        let feeds = (laboratory.as_slice(), home.as_slice());
-        let advice = match before {
-            Some(Advice::Professional(before)) => {
-                advise_again(task, &food, feeds, self.bench, *before).map_err(failed)?
+    /// Refuses a chosen route for which the kitchen lacks something.
+    fn check_pins(&self, prepared: &Prepared<'_>) -> Result<(), AdaptError> {
+        for pin in &self.wishes.pins {
+            let Some(Ready::Professional(station)) = prepared.steps.get(pin.step) else { continue };
+            if station.open.iter().any(|open| open.route.id == pin.route) {
+                continue;
             }
-            _ => advise(task, &food, feeds, self.bench).map_err(failed)?,
-        };
-        let made_in_laboratory = all_samples(&advice.laboratory, &laboratory);
-        let made = match advice.routes.first() {
-            Some(best) => all_samples(best, &home),
-            // Nothing at home does it: the dish goes on with the laboratory's product.
-            None => made_in_laboratory.clone(),
-        };
-        let ratio = yield_ratio((&home, &made), (&laboratory, &made_in_laboratory));
-        walked.steps.push(AdaptedStep {
-            product: step.product.clone(),
-            makes: mass_range(&made),
-            advice: Advice::Professional(Box::new(advice)),
-        });
-        walked.ratios.push(ratio);
-        walked.laboratory.products.push(made_in_laboratory);
-        walked.home.products.push(made);
+            let closed = station.closed.iter().find(|closed| closed.id == pin.route);
+            let because = closed.map_or_else(
+                || format!("it does not stand in for {}", station.laboratory.name),
+                RuledOut::reasons,
+            );
+            return Err(self.pin_error(pin.step, &pin.route, because));
+        }
         Ok(())
     }
 
-    /// The food that makes up most of a step, through the steps before it; the water that something
-    /// is steeped or cooked in counts only where there is nothing else.
-    fn main_food(&self, step: &Step, stock: &Stock) -> Option<&str> {
-        let is_water = |source: Source| match source {
-            Source::Ingredient(index) => self.recipe.ingredients[index].food == WATER,
-            Source::Product(_) => false,
-        };
-        let mass = |source: Source| {
-            let mass = stock.of(source).first().map_or(0.0, |batch| batch.mass().si());
-            if is_water(source) { 0.0 } else { mass }
-        };
-        let main = step
-            .uses
-            .iter()
-            .max_by(|a, b| (mass(a.source) * a.share).total_cmp(&(mass(b.source) * b.share)))?;
-        match main.source {
-            Source::Ingredient(index) => Some(self.recipe.ingredients[index].food.as_str()),
-            Source::Product(index) => self.main_food(&self.recipe.steps[index], stock),
-        }
+    fn pin_error(&self, step: usize, route: &str, because: String) -> AdaptError {
+        let step = self.recipe.steps[step].product.clone();
+        AdaptError::Pin { step, route: route.to_owned(), because }
     }
 
-    fn finish(&self, walked: Walked, factors: &[f64]) -> Adaptation {
-        let knowledge = self.bench.knowledge;
-        let last = |stock: &Stock| stock.products.last().cloned().unwrap_or_default();
-        let (home, laboratory) = (last(&walked.home), last(&walked.laboratory));
-        let seconds = |of: fn(&Batch) -> Time| {
-            Estimate::of_results(&home.iter().map(|batch| of(batch).si()).collect::<Vec<f64>>())
-        };
-        let verdict = walked.steps.iter().map(|step| verdict(&step.advice)).max();
-        let ingredients = self.recipe.ingredients.iter().zip(factors);
-        Adaptation {
-            ingredients: ingredients
-                .map(|(one, factor)| shopping(one, *factor, knowledge))
-                .collect(),
-            verdict: verdict.unwrap_or(Verdict::AsWritten),
-            makes: mass_range(&home),
-            makes_in_laboratory: mass_range(&laboratory),
-            time: seconds(|batch| batch.elapsed),
-            attended: seconds(|batch| batch.attended),
-            steps: walked.steps,
+    /// Carries the home through the recipe on all samples, first at the amounts of the recipe by every
+    /// route, then at those that the yields of the chosen routes ask for. A chosen route that fails is
+    /// handed back, unless this is the last time.
+    fn carry(
+        &self,
+        prepared: &Prepared<'a>,
+        choice: Choice,
+        last: bool,
+    ) -> Result<Result<Carried, Barred>, AdaptError> {
+        let mut home = prepared.start(Needs::as_written(self.recipe))?;
+        let mut tried = Vec::new();
+        for (index, ready) in prepared.steps.iter().enumerate() {
+            match ready {
+                Ready::Plain(chore) => {
+                    prepared.plain(index, chore, &mut home);
+                    tried.push((Vec::new(), Vec::new()));
+                }
+                Ready::Professional(station) => {
+                    let wanted = choice.best.routes[index].as_deref();
+                    let feed = prepared.feed(index, &home);
+                    let done = self.all_routes(index, station, &feed)?;
+                    let ordered = self.ordered(index, done, wanted)?;
+                    let best = ordered.0.first().map(|best| best.id.as_str());
+                    if let (Some(wanted), false) = (wanted, last)
+                        && best != Some(wanted)
+                    {
+                        return Ok(Err(Barred::Route(index, wanted.to_owned())));
+                    }
+                    match ordered.0.first() {
+                        Some(one) => prepared.serve(index, &Served::of(one), &feed, &mut home),
+                        None => prepared.hand_over(index, &feed, &mut home),
+                    }
+                    tried.push(ordered);
+                }
+            }
         }
-    }
-}
-
-impl Stock {
-    fn of(&self, source: Source) -> &[Batch] {
-        match source {
-            Source::Ingredient(index) => &self.ingredients[index],
-            Source::Product(index) => &self.products[index],
+        let mut carried = Carried { choice, tried, home, fitted: 1.0 };
+        for _ in 1..MOST_ROUNDS {
+            if !self.settle {
+                break;
+            }
+            let next = prepared.needs(&carried.home)?;
+            if next.moved(&carried.home.needs) <= SETTLED {
+                break;
+            }
+            if let Some(route) = self.again(prepared, next, &mut carried)?
+                && !last
+            {
+                return Ok(Err(route));
+            }
         }
+        self.fit_size(prepared, &mut carried)?;
+        Ok(Ok(carried))
     }
 
-    /// Mixes what goes into a step, sample by sample.
-    fn feed(&self, step: &Step) -> Vec<Batch> {
-        let mut parts = step.uses.iter().map(|used| {
-            self.of(used.source).iter().map(|batch| batch.part(used.share)).collect::<Vec<Batch>>()
+    /// Brings the dish to the size that was asked for, now that the yields are known on all samples.
+    fn fit_size(&self, prepared: &Prepared<'a>, carried: &mut Carried) -> Result<(), AdaptError> {
+        let dish = carried.home.stock.dish();
+        let mass = middle(dish.iter().map(|batch| batch.mass().si()));
+        let volume = |batch: &Batch| batch.volume().map_or(f64::NAN, |volume| volume.si());
+        let made = (Mass::from_si(mass), Volume::from_si(middle(dish.iter().map(volume))));
+        let needs = &carried.home.needs;
+        let correction = self.wishes.size.correction(self.recipe, &needs.ingredients, made);
+        if (correction - 1.0).abs() > FITTED {
+            let needs = needs.times(correction);
+            self.again(prepared, needs, carried)?;
+            carried.fitted = correction;
+        }
+        Ok(())
+    }
+
+    fn all_routes(
+        &self,
+        index: usize,
+        station: &Station<'_>,
+        feed: &[Batch],
+    ) -> Result<(Vec<Method>, Vec<RuledOut>), AdaptError> {
+        let product = &self.recipe.steps[index].product;
+        station.methods(feed).map_err(|error| AdaptError::Step { step: product.clone(), error })
+    }
+
+    /// Puts the chosen route first, the others behind it by what they are worth in the step alone.
+    fn ordered(
+        &self,
+        index: usize,
+        (mut routes, ruled_out): (Vec<Method>, Vec<RuledOut>),
+        wanted: Option<&str>,
+    ) -> Result<(Vec<Method>, Vec<RuledOut>), AdaptError> {
+        let pin = self.wishes.pins.iter().find(|pin| pin.step == index);
+        if let Some(pin) = pin
+            && !routes.iter().any(|method| method.id == pin.route)
+        {
+            let closed = ruled_out.iter().find(|closed| closed.id == pin.route);
+            let because = closed.map_or_else(String::new, RuledOut::reasons);
+            return Err(self.pin_error(index, &pin.route, because));
+        }
+        let wanted = pin.map(|pin| pin.route.as_str()).or(wanted);
+        let mark = |method: &Method| Mark::of_method("", method);
+        let behind = |method: &Method| wanted != Some(method.id.as_str());
+        routes.sort_by(|a, b| {
+            let alone = mark(a).compare(&mark(b), self.wishes.prefer).0;
+            behind(a).cmp(&behind(b)).then(alone).then_with(|| a.id.cmp(&b.id))
         });
-        let first = parts.next().unwrap_or_default();
-        parts.fold(first, |sum, more| sum.iter().zip(&more).map(|(a, b)| mixed(a, b)).collect())
+        Ok((routes, ruled_out))
     }
-}
 
-/// The product of every sample; where the method failed, that of the sample before it.
-fn all_samples(method: &Method, feeds: &[Batch]) -> Vec<Batch> {
-    let simulated = &method.simulated;
-    let mut products = Vec::with_capacity(feeds.len());
-    let mut next = 0;
-    for sample in 0..feeds.len() {
-        if simulated.samples.get(next + 1).is_some_and(|following| *following <= sample) {
-            next += 1;
+    /// Runs the chosen routes again on other amounts; returns one that fails on them.
+    fn again(
+        &self,
+        prepared: &Prepared<'a>,
+        needs: Needs,
+        carried: &mut Carried,
+    ) -> Result<Option<Barred>, AdaptError> {
+        let mut home = prepared.start(needs)?;
+        let mut failed = None;
+        for (index, ready) in prepared.steps.iter().enumerate() {
+            let Ready::Professional(station) = ready else {
+                if let Ready::Plain(chore) = ready {
+                    prepared.plain(index, chore, &mut home);
+                }
+                continue;
+            };
+            let step = &self.recipe.steps[index];
+            let feed = prepared.feed(index, &home);
+            let best = carried.tried[index].0.first_mut();
+            let Some((open, best)) = best.and_then(|best| Some((open(station, best)?, best)))
+            else {
+                prepared.hand_over(index, &feed, &mut home);
+                continue;
+            };
+            let error = |error| AdaptError::Step { step: step.product.clone(), error };
+            match station.run(open, &feed, true).map_err(error)? {
+                Ok(tried) => *best = station.method(open, tried),
+                Err(route) => failed = failed.or(Some(Barred::Route(index, route.id))),
+            }
+            prepared.serve(index, &Served::of(best), &feed, &mut home);
         }
-        products.push(simulated.products[next.min(simulated.products.len() - 1)]);
-    }
-    products
-}
-
-/// Home yield over laboratory yield at the median.
-fn yield_ratio(home: (&[Batch], &[Batch]), laboratory: (&[Batch], &[Batch])) -> f64 {
-    let share = |(feed, made): (&[Batch], &[Batch])| {
-        let shares: Vec<f64> = feed.iter().zip(made).map(|(f, m)| m.mass() / f.mass()).collect();
-        Estimate::of_results(&shares).map_or(1.0, |range| range.typical())
-    };
-    let (home, laboratory) = (share(home), share(laboratory));
-    if home > 0.0 && laboratory > 0.0 { home / laboratory } else { 1.0 }
-}
-
-fn mass_range(batches: &[Batch]) -> Option<Estimate> {
-    Estimate::of_results(&batches.iter().map(|batch| batch.mass().si()).collect::<Vec<f64>>())
-}
-
-fn verdict(advice: &Advice) -> Verdict {
-    match advice {
-        Advice::Plain(_) => Verdict::AsWritten,
-        Advice::Professional(step) => {
-            step.routes.first().map_or(Verdict::No, |best| best.score.verdict)
-        }
+        carried.home = home;
+        Ok(failed)
     }
 }
 
-fn shopping(
-    ingredient: &crate::recipe::Ingredient,
-    factor: f64,
-    knowledge: &Knowledge,
-) -> AdaptedIngredient {
-    let food = knowledge.foods.get(&ingredient.food);
-    AdaptedIngredient {
-        name: food.map_or_else(|| ingredient.food.clone(), |food| food.name.clone()),
-        written: ingredient.written.clone(),
-        bought: ingredient.bought * factor,
-        trimmed: ingredient.mass * factor,
-        factor,
-        allergens: food.map(|food| food.allergens.clone()).unwrap_or_default(),
-    }
+fn open<'s, 'a>(station: &'s Station<'a>, method: &Method) -> Option<&'s Open<'a>> {
+    station.open.iter().find(|open| open.route.id == method.id)
 }

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use super::caution::Caution;
 use super::loads::LoadsAdvice;
 use super::matching::Missing;
+use super::money::Cost;
 use super::plan::PlanError;
 use super::score::Score;
 use super::simulate::Simulated;
@@ -66,6 +67,8 @@ pub struct Method {
     pub fails: Vec<String>,
     /// Whether it is bought ready-made rather than made.
     pub bought: bool,
+    /// What it uses up.
+    pub cost: Cost,
     /// The unknown that matters most.
     pub unknown: Option<Unknown>,
 }
@@ -81,6 +84,17 @@ pub struct RuledOut {
     pub missing: Vec<Missing>,
     /// Why it does not work with what is there, when nothing is missing.
     pub because: Option<String>,
+}
+
+impl RuledOut {
+    /// Says what the route lacks, or why it does not work.
+    pub fn reasons(&self) -> String {
+        let missing = self.missing.iter().map(|missing| match missing {
+            Missing::Appliance(need) | Missing::Supply(need) => format!("needs {}", need.names),
+            Missing::Food(suits) => format!("suits {suits}"),
+        });
+        missing.chain(self.because.clone()).collect::<Vec<String>>().join("; ")
+    }
 }
 
 /// Advice on one professional step.

@@ -5,40 +5,55 @@
 //! rank, and put the whole recipe together.
 
 mod adapt;
+mod adaptation;
 mod advice;
+mod advise;
 mod caution;
 pub mod check;
+mod choose;
 mod cost;
 mod facts;
 mod feed;
+mod finish;
 mod gear;
+mod home;
+mod ledger;
 mod loads;
 mod matching;
+mod money;
 mod plan;
 pub mod purchase;
 mod rank;
 mod sample;
 mod score;
 mod simulate;
+mod size;
 mod step;
 pub mod survey;
 mod unknown;
+mod walk;
 mod wording;
 
-pub use adapt::{AdaptError, Adaptation, AdaptedIngredient, AdaptedStep, Advice, adapt, foresee};
+pub use adapt::{adapt, adapt_to, foresee};
+pub use adaptation::{AdaptError, Adaptation, AdaptedIngredient, AdaptedStep, Advice, Within};
 pub use advice::{Method, MoveAdvice, RuledOut, StepAdvice, StepError, Unknown};
+pub use advise::{FoodOf, advise, advise_by};
 pub use caution::{Caution, cautions, fires};
+pub use choose::{BEAM_WIDTH, Choice, Combination, MOST_EXACT, Pin, Wishes};
 pub use cost::{SupplyCost, supply_cost};
 pub use facts::{FACTS, Facts, facts};
 pub use feed::{FeedError, feeds};
+pub use home::Wait;
+pub use ledger::{Ledger, Line};
 pub use loads::LoadsAdvice;
 pub use matching::{Fit, Missing, Need, fit, supplied};
+pub use money::Cost;
 pub use plan::{Plan, PlanError, Slot, Sources};
-pub use rank::{Ranked, rank, why_second};
+pub use rank::{Criterion, Mark, Prefer, StepMark};
 pub use sample::{Column, Sampler};
 pub use score::{Aim, Comparison, Goals, Score, Term, Verdict, score};
 pub use simulate::{Balance, Faulty, MoveRecord, Simulated, simulate};
-pub use step::{FoodOf, advise};
+pub use size::{Have, Size, Sizing};
 pub use wording::instruction;
 
 /// Everything that a run of the adviser needs to know.

@@ -66,6 +66,13 @@ impl Sampler {
         self.strata
     }
 
+    /// Makes a sampler of fewer samples of the same seed, spread over their own strata; the same sampler
+    /// when there are no more.
+    #[must_use]
+    pub fn fewer(&self, count: usize) -> Self {
+        if count >= self.count { self.clone() } else { Self::new(count, self.seed) }
+    }
+
     /// Returns the draws of an unknown.
     pub fn column(&self, name: &str) -> Column {
         let mut columns = self.columns.lock().unwrap_or_else(PoisonError::into_inner);

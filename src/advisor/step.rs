@@ -1,16 +1,19 @@
-//! Advice on one professional step: the laboratory, the routes, and how they compare.
+//! One professional step: the laboratory, the routes, and how each compares with it.
 
 use std::collections::BTreeMap;
 
+use rayon::prelude::*;
+
 use super::advice::{Method, MoveAdvice, RuledOut, StepAdvice, StepError};
-use super::caution::cautions;
+use super::caution::{Caution, cautions};
+use super::cost::supply_cost;
 use super::facts::facts;
 use super::gear::{gear_hazards, instruments, labels, laboratory_place};
 use super::loads::{self, LoadsAdvice};
-use super::matching::{Fit, fit, supplied, supply_for};
+use super::matching::{Fit, Missing, fit, supplied, supply_for};
+use super::money::Cost;
 use super::plan::Sources;
-use super::rank::{Ranked, rank, why_second};
-use super::score::{Goals, score};
+use super::score::{Goals, Score, score};
 use super::simulate::{Simulated, simulate};
 use super::unknown::unknown;
 use super::wording::{dose_of, endpoint, whole_instruction};
@@ -28,95 +31,156 @@ const TARGET_STRENGTH: &str = "target_soluble_solids";
 /// A route works when it works in at least this share of the samples.
 const WORKS_IN: f64 = 0.5;
 
-/// The food of a step: its main ingredient.
-#[derive(Debug, Clone, Copy)]
-pub struct FoodOf<'a> {
+/// The foods of a step, as a station keeps them.
+pub(super) struct Foods<'a> {
     /// Id and group of the main ingredient, when it is known.
-    pub names: Option<(&'a str, &'a str)>,
+    pub(super) names: Option<(&'a str, &'a str)>,
     /// Values of the main ingredient.
-    pub values: &'a ValueMap,
+    pub(super) values: &'a ValueMap,
     /// Every food that has gone into the step or into what it uses.
-    pub all: &'a [&'a Food],
+    pub(super) all: Vec<&'a Food>,
 }
 
-/// Advises on a step: simulates the laboratory and every open route, and ranks the routes.
-///
-/// # Errors
-/// [`StepError`] when the laboratory's own method cannot be run.
-pub fn advise(
-    task: &Professional,
-    food: &FoodOf<'_>,
-    feeds: (&[Batch], &[Batch]),
-    bench: &Bench<'_>,
-) -> Result<StepAdvice, StepError> {
-    let technique = bench
-        .knowledge
-        .techniques
-        .get(&task.technique)
-        .ok_or_else(|| StepError::UnknownTechnique(task.technique.clone()))?;
-    let goals = Goals::of(technique, &task.targets, bench.knowledge);
-    let context = Context { task, technique, food, goals, bench };
-    let laboratory = context.laboratory(feeds.0)?;
-    let mut routes = Vec::new();
-    let mut ruled_out = Vec::new();
-    for route in bench.knowledge.routes_for(&technique.id) {
-        match context.route(route, feeds.1, &laboratory)? {
-            Ok(method) => routes.push(method),
-            Err(closed) => ruled_out.push(closed),
+/// A professional step made ready: what the laboratory makes of it, and the routes for which the
+/// kitchen has the gear.
+pub(super) struct Station<'a> {
+    context: Context<'a>,
+    /// The laboratory.
+    pub(super) laboratory: Method,
+    /// Routes for which the gear is there.
+    pub(super) open: Vec<Open<'a>>,
+    /// Routes that lack something.
+    pub(super) closed: Vec<RuledOut>,
+}
+
+/// A route with the appliances that its moves use.
+pub(super) struct Open<'a> {
+    /// The route.
+    pub(super) route: &'a Route,
+    /// Appliances by move.
+    appliances: Vec<Vec<&'a Owned>>,
+    /// Whether it is bought ready-made rather than made.
+    pub(super) bought: bool,
+}
+
+/// A route that was run and works.
+pub(super) struct Tried<'a> {
+    plans: Vec<Plan<'a>>,
+    /// Labels of the appliances by move.
+    pub(super) gear: Vec<Vec<String>>,
+    /// Its results by sample.
+    pub(super) simulated: Simulated,
+    /// Its score beside the laboratory.
+    pub(super) score: Score,
+    /// What it uses up.
+    pub(super) cost: Cost,
+    cautions: Vec<Caution>,
+}
+
+impl<'a> Station<'a> {
+    /// Simulates the laboratory and looks for the gear of each route.
+    ///
+    /// # Errors
+    /// [`StepError`] when the laboratory's own method cannot be run.
+    pub(super) fn set_up(
+        task: &'a Professional,
+        food: Foods<'a>,
+        feeds: &[Batch],
+        bench: Bench<'a>,
+    ) -> Result<Self, StepError> {
+        let knowledge = bench.knowledge;
+        let technique = knowledge
+            .techniques
+            .get(&task.technique)
+            .ok_or_else(|| StepError::UnknownTechnique(task.technique.clone()))?;
+        let goals = Goals::of(technique, &task.targets, knowledge);
+        let (mut open, mut closed) = (Vec::new(), Vec::new());
+        for route in knowledge.routes_for(&technique.id) {
+            let Fit { appliances, missing } = fit(route, food.names, bench.kitchen, knowledge);
+            if missing.is_empty() {
+                let bought = route.moves.iter().any(|one| one.process == crate::process::buy::NAME);
+                open.push(Open { route, appliances, bought });
+            } else {
+                closed.push(ruled_out(route, missing, None));
+            }
         }
+        let context = Context { task, technique, food, goals, bench };
+        let laboratory = context.laboratory(feeds)?;
+        Ok(Self { context, laboratory, open, closed })
     }
-    routes.sort_by(|a, b| rank(&ranked(a), &ranked(b)));
-    let name_of = |id: &str| {
-        let known = bench.knowledge.attributes.get(id);
-        known.map_or_else(|| id.to_owned(), |attribute| attribute.name.clone())
-    };
-    let mut reasons = BTreeMap::new();
-    if let Some((best, others)) = routes.split_first() {
-        for other in others {
-            reasons.insert(other.id.clone(), why_second(&ranked(best), &ranked(other), name_of));
+
+    /// Runs a route on what the home has.
+    ///
+    /// # Errors
+    /// [`StepError`] when its moves cannot be planned.
+    pub(super) fn run(
+        &self,
+        open: &Open<'a>,
+        feeds: &[Batch],
+        trace: bool,
+    ) -> Result<Result<Tried<'a>, RuledOut>, StepError> {
+        self.context.route(open, feeds, &self.laboratory, trace)
+    }
+
+    /// Puts what was run into words.
+    pub(super) fn method(&self, open: &Open<'a>, tried: Tried<'a>) -> Method {
+        self.context.method(open, tried)
+    }
+
+    /// Runs every open route.
+    ///
+    /// # Errors
+    /// As [`Station::run`].
+    pub(super) fn methods(
+        &self,
+        feeds: &[Batch],
+    ) -> Result<(Vec<Method>, Vec<RuledOut>), StepError> {
+        let each = |open: &Open<'a>| {
+            Ok(self.run(open, feeds, true)?.map(|tried| self.method(open, tried)))
+        };
+        let run: Vec<Result<Result<Method, RuledOut>, StepError>> =
+            self.open.par_iter().map(each).collect();
+        let (mut routes, mut closed) = (Vec::new(), self.closed.clone());
+        for one in run {
+            match one? {
+                Ok(method) => routes.push(method),
+                Err(route) => closed.push(route),
+            }
         }
+        closed.sort_by(|a, b| a.id.cmp(&b.id));
+        Ok((routes, closed))
     }
-    Ok(StepAdvice { technique: technique.id.clone(), laboratory, routes, reasons, ruled_out })
+
+    /// Puts the advice together.
+    pub(super) fn advice(
+        self,
+        routes: Vec<Method>,
+        reasons: BTreeMap<String, String>,
+        ruled_out: Vec<RuledOut>,
+    ) -> StepAdvice {
+        let technique = self.context.technique.id.clone();
+        StepAdvice { technique, laboratory: self.laboratory, routes, reasons, ruled_out }
+    }
 }
 
-/// Runs the best route of earlier advice again on other amounts, and leaves the rest as it is.
-///
-/// # Errors
-/// As [`advise`].
-pub(super) fn advise_again(
-    task: &Professional,
-    food: &FoodOf<'_>,
-    feeds: (&[Batch], &[Batch]),
-    bench: &Bench<'_>,
-    mut before: StepAdvice,
-) -> Result<StepAdvice, StepError> {
-    let Some(best) = before.routes.first() else { return Ok(before) };
-    let technique = bench.knowledge.techniques.get(&task.technique);
-    let (Some(technique), Some(route)) = (technique, bench.knowledge.routes.get(&best.id)) else {
-        return Ok(before);
-    };
-    let goals = Goals::of(technique, &task.targets, bench.knowledge);
-    let context = Context { task, technique, food, goals, bench };
-    if let Ok(again) = context.route(route, feeds.1, &before.laboratory)? {
-        before.routes[0] = again;
-    }
-    Ok(before)
+fn gear_labels(appliances: &[Vec<&Owned>]) -> Vec<Vec<String>> {
+    appliances.iter().map(|owned| labels(owned.iter().copied())).collect()
 }
 
-fn ranked(method: &Method) -> Ranked<'_> {
-    Ranked { id: &method.id, score: &method.score, bought: method.bought }
+fn ruled_out(route: &Route, missing: Vec<Missing>, because: Option<String>) -> RuledOut {
+    RuledOut { id: route.id.clone(), name: route.name.clone(), missing, because }
 }
 
 /// What all methods of one step share.
 struct Context<'a> {
     task: &'a Professional,
     technique: &'a Technique,
-    food: &'a FoodOf<'a>,
+    food: Foods<'a>,
     goals: Goals,
-    bench: &'a Bench<'a>,
+    bench: Bench<'a>,
 }
 
-impl Context<'_> {
+impl<'a> Context<'a> {
     /// The targets as settings of processes.
     ///
     /// Water to take off is counted from what goes into the step, not into its second move; it is
@@ -137,6 +201,11 @@ impl Context<'_> {
         targets
     }
 
+    fn score(&self, laboratory: &Simulated, home: &Simulated) -> Score {
+        let priorities = &self.task.priorities;
+        score(laboratory, home, &self.goals, self.technique, priorities, self.bench.knowledge)
+    }
+
     fn laboratory(&self, feeds: &[Batch]) -> Result<Method, StepError> {
         let knowledge = self.bench.knowledge;
         let owned = instruments(self.technique, knowledge)?;
@@ -144,7 +213,7 @@ impl Context<'_> {
         let mut plans = Vec::new();
         for (one, appliances) in self.technique.moves.iter().zip(&owned) {
             let appliances: Vec<&Owned> = appliances.iter().collect();
-            plans.push(self.plan(one, &appliances, &targets, true)?);
+            plans.push(self.plan(&self.technique.id, one, &appliances, &targets, true)?);
         }
         let place = laboratory_place(&self.bench.kitchen.place);
         let simulated = simulate(&plans, feeds, &place, self.bench.sampler, true);
@@ -153,30 +222,20 @@ impl Context<'_> {
             let because = faulty.map_or_else(String::new, |faulty| faulty.because.to_string());
             return Err(StepError::Laboratory { because });
         }
-        let own = score(
-            &simulated,
-            &simulated,
-            &self.goals,
-            self.technique,
-            &self.task.priorities,
-            knowledge,
-        );
+        let own = self.score(&simulated, &simulated);
         let labels = owned.iter().map(|appliances| labels(appliances.iter())).collect();
         let hazards = self.technique.hazards.iter();
+        let known = facts(&simulated, &plans, &place, knowledge);
         Ok(Method {
             id: self.technique.id.clone(),
             name: self.technique.name.clone(),
             summary: self.technique.achieves.clone(),
             moves: self.move_advice(&plans, &simulated, labels, None),
-            cautions: cautions(
-                hazards,
-                self.food.all,
-                &facts(&simulated, &plans, &place, knowledge),
-                knowledge,
-            ),
+            cautions: cautions(hazards, &self.food.all, &known, knowledge),
             simulated,
             score: own,
             bought: false,
+            cost: Cost::default(),
             loses: Vec::new(),
             fails: Vec::new(),
             unknown: None,
@@ -185,76 +244,60 @@ impl Context<'_> {
 
     fn route(
         &self,
-        route: &Route,
+        open: &Open<'a>,
         feeds: &[Batch],
         laboratory: &Method,
-    ) -> Result<Result<Method, RuledOut>, StepError> {
-        let bench = self.bench;
-        let Fit { appliances, missing } =
-            fit(route, self.food.names, bench.kitchen, bench.knowledge);
-        let closed = |missing, because| RuledOut {
-            id: route.id.clone(),
-            name: route.name.clone(),
-            missing,
-            because,
-        };
-        if !missing.is_empty() {
-            return Ok(Err(closed(missing, None)));
-        }
-        let appliances = loads::roomy(route, appliances, bench.kitchen, feeds);
+        trace: bool,
+    ) -> Result<Result<Tried<'a>, RuledOut>, StepError> {
+        let (bench, route) = (self.bench, open.route);
+        let appliances = loads::roomy(route, open.appliances.clone(), bench.kitchen, feeds);
         let targets = self.targets(feeds);
         let mut plans = Vec::new();
-        for (index, one) in route.moves.iter().enumerate() {
-            let of_move = named(&route.id, index);
-            plans.push(self.plan_named(&of_move, one, &appliances[index], &targets, false)?);
+        for (index, (one, owned)) in route.moves.iter().zip(&appliances).enumerate() {
+            plans.push(self.plan(&named(&route.id, index), one, owned, &targets, false)?);
         }
         let place = &bench.kitchen.place;
-        let mut simulated = simulate(&plans, feeds, place, bench.sampler, true);
+        let mut simulated = simulate(&plans, feeds, place, bench.sampler, trace);
         if simulated.working_share() < WORKS_IN {
-            return Ok(Err(closed(Vec::new(), simulated.faulty.map(|f| f.because.to_string()))));
+            let because = simulated.faulty.map(|faulty| faulty.because.to_string());
+            return Ok(Err(ruled_out(route, Vec::new(), because)));
         }
         simulated.add_attended(&self.hands_on(route));
-        let score = score(
-            &laboratory.simulated,
-            &simulated,
-            &self.goals,
-            self.technique,
-            &self.task.priorities,
-            bench.knowledge,
-        );
-        let labels = appliances.iter().map(|owned| labels(owned.iter().copied())).collect();
-        let hazards = route.hazards.iter().chain(gear_hazards(route, &appliances, bench.knowledge));
+        let score = self.score(&laboratory.simulated, &simulated);
+        let gear = gear_hazards(route, &appliances, bench.knowledge);
         let known = facts(&simulated, &plans, place, bench.knowledge);
-        let cautions = cautions(hazards, self.food.all, &known, bench.knowledge);
+        let hazards = route.hazards.iter().chain(gear);
+        let cautions = cautions(hazards, &self.food.all, &known, bench.knowledge);
         if let Some(refused) = cautions.iter().find(|caution| caution.refuses) {
-            return Ok(Err(closed(Vec::new(), Some(refused.refusal()))));
+            return Ok(Err(ruled_out(route, Vec::new(), Some(refused.refusal()))));
         }
-        Ok(Ok(Method {
+        let gear = gear_labels(&appliances);
+        let kitchen = Some(bench.kitchen);
+        let used = supply_cost(&plans, &simulated, kitchen, bench.knowledge, bench.sampler);
+        let cost = Cost::of_route(route, used);
+        Ok(Ok(Tried { plans, gear, simulated, score, cost, cautions }))
+    }
+
+    fn method(&self, open: &Open<'a>, tried: Tried<'a>) -> Method {
+        let Tried { plans, gear, simulated, score, cost, cautions } = tried;
+        let route = open.route;
+        Method {
             id: route.id.clone(),
             name: route.name.clone(),
             summary: route.summary.clone(),
-            moves: self.move_advice(&plans, &simulated, labels, Some(bench.kitchen)),
+            moves: self.move_advice(&plans, &simulated, gear, Some(self.bench.kitchen)),
             cautions,
-            bought: route.moves.iter().any(|one| one.process == crate::process::buy::NAME),
-            unknown: unknown(&plans, &simulated, bench),
+            bought: open.bought,
+            cost,
+            unknown: unknown(&plans, &simulated, &self.bench),
             simulated,
             score,
             loses: route.loses.clone(),
             fails: route.fails.clone(),
-        }))
+        }
     }
 
     fn plan<'m>(
-        &self,
-        one: &'m Move,
-        appliances: &[&Owned],
-        targets: &ValueMap,
-        laboratory: bool,
-    ) -> Result<Plan<'m>, StepError> {
-        self.plan_named(&self.technique.id, one, appliances, targets, laboratory)
-    }
-
-    fn plan_named<'m>(
         &self,
         method: &str,
         one: &'m Move,
@@ -294,10 +337,10 @@ impl Context<'_> {
         let each = plans.iter().zip(&simulated.moves).zip(labels);
         each.map(|((plan, record), appliances)| {
             let mass_in = Estimate::of_results(&record.mass_in).map_or(0.0, |m| m.typical());
-            let supplies = plan.one.supplies.iter().map(|supply| {
-                let held = supply_for(supply, kitchen, knowledge).map(|held| held.name.clone());
-                let name = held.unwrap_or_else(|| supply.any_of.join(" or "));
-                (name, dose_of(supply, mass_in))
+            let supplies = plan.one.supplies.iter().map(|dose| {
+                let owned = supply_for(dose, kitchen, knowledge);
+                let name = owned.map_or_else(|| dose.any_of.join(" or "), |s| s.name.clone());
+                (name, dose_of(dose, mass_in))
             });
             MoveAdvice {
                 instruction: whole_instruction(plan, record),

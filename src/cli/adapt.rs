@@ -4,9 +4,10 @@ use std::path::PathBuf;
 
 use super::context::Context;
 use super::failure::{Failure, FailureKind};
+use super::wishes::WishArgs;
 use super::{Outcome, files};
 use crate::advisor::check::Draws;
-use crate::advisor::{Bench, Sampler, Verdict, adapt};
+use crate::advisor::{Bench, Sampler, adapt_to};
 use crate::report;
 use crate::trial::{Corrections, predict};
 
@@ -33,6 +34,9 @@ pub(crate) struct AdaptArgs {
     /// Correct times and yields by the trials of this book
     #[arg(long, value_name = "BOOK")]
     with_trials: Option<PathBuf>,
+
+    #[command(flatten)]
+    wishes: WishArgs,
 
     #[command(flatten)]
     sampling: Sampling,
@@ -76,7 +80,11 @@ impl Sampling {
 const EXAMPLES: &str = "\
 Examples:
   standin adapt examples/pear-treacle.toml --kitchen examples/tiny-flat.toml
-  standin adapt recipe.toml --kitchen mine.toml --format html > recipe.html";
+  standin adapt recipe.toml --kitchen mine.toml --format html > recipe.html
+  standin adapt recipe.toml --kitchen mine.toml --prefer time --within \"6 h\"
+  standin adapt recipe.toml --kitchen mine.toml --without \"wide pan\" \\
+    --pin treacle=freeze-and-drip
+  standin adapt recipe.toml --kitchen mine.toml --have \"1.2 kg celeriac\"";
 
 /// An adapted recipe in JSON, with what trials changed when they were asked for.
 #[derive(Debug, serde::Serialize)]
@@ -90,11 +98,13 @@ struct Adapted<'a> {
 /// Runs the command.
 pub(crate) fn run(args: &AdaptArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
     let knowledge = context.knowledge()?;
-    let kitchen = files::kitchen(&args.kitchen, &knowledge, context)?;
+    let mut kitchen = files::kitchen(&args.kitchen, &knowledge, context)?;
+    args.wishes.taste.less.leave_out(&mut kitchen, &knowledge, context)?;
     let recipe = files::recipe(&args.recipe, &knowledge, kitchen.measures, context)?;
     let sampler = args.sampling.sampler();
     let bench = Bench { knowledge: &knowledge, kitchen: &kitchen, sampler: &sampler };
-    let mut done = adapt(&recipe, &bench)
+    let wishes = args.wishes.wishes(&recipe, &kitchen, &knowledge)?;
+    let mut done = adapt_to(&recipe, &bench, &wishes)
         .map_err(|error| Failure::new(FailureKind::NoAnswer, error.to_string()))?;
     let applied = match &args.with_trials {
         Some(folder) => {
@@ -110,15 +120,16 @@ pub(crate) fn run(args: &AdaptArgs, context: &mut Context<'_>) -> anyhow::Result
         kitchen: &kitchen,
         knowledge: &knowledge,
         why: args.why,
+        asked: &args.wishes.words(),
     };
     let mut document = report::adapt::document(&done, &setting);
     if let Some(applied) = &applied {
         report::trial_fit::corrected(&mut document, applied, &knowledge);
     }
     let json = Adapted {
-        adaptation: report::adapt_json::adaptation(&done, &recipe, &kitchen),
+        adaptation: report::adapt_json::adaptation(&done, &setting),
         corrected_by_trials: applied.as_deref().map(report::trial_fit::corrected_json),
     };
     context.report(&document, &json)?;
-    Ok(if done.verdict == Verdict::No { Outcome::SaysNo } else { Outcome::Done })
+    Ok(if done.says_no() { Outcome::SaysNo } else { Outcome::Done })
 }

@@ -6,6 +6,7 @@ use rayon::prelude::*;
 
 use super::adapt::Sampling;
 use super::context::Context;
+use super::wishes::Less;
 use super::{Outcome, files};
 use crate::advisor::Verdict;
 use crate::advisor::check::{Buyer, Checked, Remedy};
@@ -34,6 +35,9 @@ pub(crate) struct CheckArgs {
     missing: bool,
 
     #[command(flatten)]
+    less: Less,
+
+    #[command(flatten)]
     sampling: Sampling,
 }
 
@@ -45,7 +49,8 @@ Examples:
 /// Runs the command.
 pub(crate) fn run(args: &CheckArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
     let knowledge = context.knowledge()?;
-    let kitchen = files::kitchen(&args.kitchen, &knowledge, context)?;
+    let mut kitchen = files::kitchen(&args.kitchen, &knowledge, context)?;
+    args.less.leave_out(&mut kitchen, &knowledge, context)?;
     let paths = files::toml_files(&args.recipes)?;
     let mut read = Vec::new();
     for path in &paths {

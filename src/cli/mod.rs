@@ -28,6 +28,7 @@ mod schema;
 mod show;
 mod survey;
 mod trial;
+mod wishes;
 
 use context::{Context, Format, SharedArgs, Surroundings};
 pub use failure::{Failure, FailureKind};

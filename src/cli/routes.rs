@@ -5,9 +5,11 @@ use std::path::PathBuf;
 use super::adapt::Sampling;
 use super::context::Context;
 use super::failure::{Failure, FailureKind};
+use super::wishes::Taste;
 use super::{Outcome, files};
-use crate::advisor::{Bench, FoodOf, Verdict, advise, feeds};
+use crate::advisor::{Bench, FoodOf, Verdict, advise_by, feeds};
 use crate::knowledge::{Kind, Knowledge, ValueMap};
+use crate::quantity::{Mass, Measures};
 use crate::recipe::{Ingredient, Professional, Recipe};
 use crate::report;
 
@@ -39,6 +41,9 @@ pub(crate) struct RoutesArgs {
     why: bool,
 
     #[command(flatten)]
+    taste: Taste,
+
+    #[command(flatten)]
     sampling: Sampling,
 }
 
@@ -54,7 +59,8 @@ const DEMO_AMOUNT: &str = "1 kg";
 /// Runs the command.
 pub(crate) fn run(args: &RoutesArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
     let knowledge = context.knowledge()?;
-    let kitchen = files::kitchen(&args.kitchen, &knowledge, context)?;
+    let mut kitchen = files::kitchen(&args.kitchen, &knowledge, context)?;
+    args.taste.less.leave_out(&mut kitchen, &knowledge, context)?;
     let id = technique(&args.technique.join(" "), &knowledge)?;
     let one = recipe(&id, args, &knowledge)?;
     let (ingredient, task) = (&one.0, &one.1);
@@ -70,7 +76,7 @@ pub(crate) fn run(args: &RoutesArgs, context: &mut Context<'_>) -> anyhow::Resul
         values: food.map_or(&none, |food| &food.values),
         all: food.as_slice(),
     };
-    let advice = advise(task, &of, (&feeds, &feeds), &bench)
+    let advice = advise_by(args.taste.prefer(), task, &of, (&feeds, &feeds), &bench)
         .map_err(|error| no_answer(error.to_string()))?;
     let setting = report::routes::Setting {
         knowledge: &knowledge,
@@ -114,7 +120,6 @@ fn recipe(
     let demo = &knowledge.techniques[technique].demo_food;
     let feed = args.feed.clone().unwrap_or_else(|| format!("{DEMO_AMOUNT} {demo}"));
     let (amount, food) = split_feed(&feed)?;
-    let quoted = |text: &str| toml::Value::String(text.to_owned()).to_string();
     let mut targets = String::new();
     for target in &args.to {
         let (attribute, amount) = split_target(target, knowledge);
@@ -127,16 +132,7 @@ fn recipe(
         quoted(&amount),
         quoted(technique),
     );
-    let read = Recipe::read(&text, "the command line", knowledge, Default::default());
-    let recipe = read.map_err(|findings| {
-        let first = findings.first();
-        let message = first.map_or_else(String::new, |finding| finding.message.clone());
-        let failure = Failure::wrong_use(message);
-        match first.and_then(|finding| finding.help.clone()) {
-            Some(help) => failure.hint(help),
-            None => failure,
-        }
-    })?;
+    let recipe = read(&text, Measures::default(), knowledge)?;
     let step = recipe.steps.into_iter().next();
     let task = step.and_then(|step| match step.task {
         crate::recipe::Task::Professional(task) => Some(task),
@@ -148,8 +144,45 @@ fn recipe(
     }
 }
 
+/// Writes a text as TOML does.
+fn quoted(text: &str) -> String {
+    toml::Value::String(text.to_owned()).to_string()
+}
+
+/// Reads a recipe made of what stands on the command line.
+fn read(text: &str, measures: Measures, knowledge: &Knowledge) -> anyhow::Result<Recipe> {
+    let read = Recipe::read(text, "the command line", knowledge, measures);
+    Ok(read.map_err(|findings| {
+        let first = findings.first();
+        let message = first.map_or_else(String::new, |finding| finding.message.clone());
+        let failure = Failure::wrong_use(message);
+        match first.and_then(|finding| finding.help.clone()) {
+            Some(help) => failure.hint(help),
+            None => failure,
+        }
+    })?)
+}
+
+/// Reads the amount of a food, as a recipe file would, as the mass to buy.
+pub(super) fn bought(
+    amount: &str,
+    food: &str,
+    measures: Measures,
+    knowledge: &Knowledge,
+) -> anyhow::Result<Mass> {
+    let text = format!(
+        "title = \"amount\"\n[[ingredient]]\nid = \"one\"\nfood = {}\namount = {}\n\
+         [[step]]\nwork = \"Weigh it.\"\nuses = [\"one\"]\n",
+        quoted(food),
+        quoted(amount),
+    );
+    let recipe = read(&text, measures, knowledge)?;
+    let first = recipe.ingredients.first().map(|one| one.bought);
+    first.ok_or_else(|| Failure::wrong_use(format!("`{amount}` is no amount")).into())
+}
+
 /// Splits "2 kg pear juice" into amount and food.
-fn split_feed(text: &str) -> anyhow::Result<(String, String)> {
+pub(super) fn split_feed(text: &str) -> anyhow::Result<(String, String)> {
     let words: Vec<&str> = text.split_whitespace().collect();
     if let [number, unit, food @ ..] = words.as_slice()
         && !food.is_empty()

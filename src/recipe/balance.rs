@@ -5,7 +5,7 @@
 //! Symbols: r ratio of the home yield to the laboratory's, s share of a source that a step takes,
 //! f factor by which the inputs of a step grow, n factor by which a product grows.
 
-use super::{Recipe, Source, Step};
+use super::{Makes, Recipe, Source, Step, Use};
 use crate::quantity::Mass;
 
 /// Why a balance cannot be drawn.
@@ -40,7 +40,65 @@ pub struct Needs {
     pub products: Vec<f64>,
 }
 
+impl Needs {
+    /// The amounts of the recipe.
+    pub fn as_written(recipe: &Recipe) -> Self {
+        Self {
+            ingredients: vec![1.0; recipe.ingredients.len()],
+            inputs: vec![1.0; recipe.steps.len()],
+            products: vec![1.0; recipe.steps.len()],
+        }
+    }
+
+    /// Returns the share of a source that a step takes: `s f / n`, as what the other steps take of it
+    /// grows otherwise.
+    pub fn share(&self, step: usize, used: &Use) -> f64 {
+        let grown = match used.source {
+            Source::Ingredient(index) => self.ingredients[index],
+            Source::Product(index) => self.products[index],
+        };
+        used.share * self.inputs[step] / grown
+    }
+
+    /// Returns the needs of a dish that is larger by a factor.
+    #[must_use]
+    pub fn times(&self, factor: f64) -> Self {
+        let each = |list: &[f64]| list.iter().map(|one| one * factor).collect();
+        Self {
+            ingredients: each(&self.ingredients),
+            inputs: each(&self.inputs),
+            products: each(&self.products),
+        }
+    }
+
+    /// Returns the largest change of an ingredient against other needs, as a share.
+    pub fn moved(&self, from: &Self) -> f64 {
+        let each = self.ingredients.iter().zip(&from.ingredients);
+        each.map(|(own, before)| (own / before - 1.0).abs()).fold(0.0, f64::max)
+    }
+}
+
 impl Recipe {
+    /// Returns the recipe for another number of eaters: every amount times a factor. Times of plain work
+    /// stay as they are stated.
+    #[must_use]
+    pub fn scaled(&self, factor: f64) -> Self {
+        let mut scaled = self.clone();
+        for one in &mut scaled.ingredients {
+            one.bought = one.bought * factor;
+            one.mass = one.mass * factor;
+        }
+        for step in &mut scaled.steps {
+            step.yields = step.yields.map(|mass| mass * factor);
+        }
+        scaled.serves = self.serves.map(|serves| serves * factor);
+        scaled.makes = self.makes.map(|makes| match makes {
+            Makes::Mass(mass) => Makes::Mass(mass * factor),
+            Makes::Volume(volume) => Makes::Volume(volume * factor),
+        });
+        scaled
+    }
+
     /// Returns the factor on each ingredient that keeps the dish the same size.
     ///
     /// As [`Recipe::needs`].

@@ -76,9 +76,25 @@ pub(super) fn join(
         steps[index].uses = step.uses.iter().filter_map(|text| joiner.one(text)).collect();
         gains_nothing(step, &steps[index], &stocks, reader);
     }
+    even_out(&stocks, steps);
     let last = Source::Product(steps.len().saturating_sub(1));
     let owed = |stock: &&Stock| stock.source != last && !stock.keep && !stock.reported;
     stocks.iter().filter(owed).for_each(|stock| leftover(stock, reader));
+}
+
+/// Makes shares that add to the whole but for rounding add to it exactly, so that no mass appears or
+/// goes missing.
+fn even_out(stocks: &[Stock], steps: &mut [Step]) {
+    for stock in stocks {
+        let is_whole = stock.taken > 1.0 || (!stock.keep && stock.taken >= 1.0 - ROUNDING);
+        if !is_whole {
+            continue;
+        }
+        let uses = steps.iter_mut().flat_map(|step| &mut step.uses);
+        for used in uses.filter(|used| used.source == stock.source) {
+            used.share /= stock.taken;
+        }
+    }
 }
 
 fn stocks(

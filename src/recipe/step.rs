@@ -31,6 +31,8 @@ pub struct Use {
 /// A step, linked.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Step {
+    /// Its own name; empty when not stated.
+    pub id: String,
     /// What its product is called.
     pub product: String,
     /// What goes in, in the order of the file.
@@ -90,6 +92,7 @@ impl Step {
             .as_ref()
             .and_then(|text| reader.amount("`yields`", text, Dimension::Mass));
         Self {
+            id: written.id.as_ref().map_or_else(String::new, |id| id.get_ref().clone()),
             product: product_name(index, written),
             uses: Vec::new(),
             yields: yields.map(|amount| Mass::from_si(amount.middle())),

@@ -4,18 +4,15 @@ use super::document::{Block, Caution as Box_, Document, Fact, Item, Signal, Tabl
 use super::quality::quality;
 use super::shown;
 use crate::advisor::{
-    Adaptation, AdaptedStep, Advice, Caution, Method, Missing, RuledOut, StepAdvice, Verdict,
+    Adaptation, AdaptedStep, Advice, Caution, Method, Prefer, RuledOut, StepAdvice, Verdict,
 };
 use crate::estimate::Estimate;
 use crate::kitchen::Kitchen;
 use crate::knowledge::Knowledge;
 use crate::quantity::{
-    Acceleration, Temperature, cook_mass, cook_temperature, range_text, significant,
+    Acceleration, Temperature, cook_temperature, cook_time, range_text, significant,
 };
 use crate::recipe::Recipe;
-
-/// A home amount that differs from the recipe's by less than this share is the recipe's.
-const SAME_AMOUNT: f64 = 0.02;
 
 /// What the report needs beside the adaptation.
 #[derive(Debug, Clone, Copy)]
@@ -28,6 +25,8 @@ pub struct Setting<'a> {
     pub knowledge: &'a Knowledge,
     /// Whether the arithmetic of the ranking is wanted.
     pub why: bool,
+    /// What the cook asks for, in words.
+    pub asked: &'a [String],
 }
 
 /// Writes an adapted recipe.
@@ -36,18 +35,25 @@ pub fn document(adaptation: &Adaptation, setting: &Setting<'_>) -> Document {
         "{}, in the kitchen \"{}\"",
         setting.recipe.title, setting.kitchen.name
     ));
-    summary(&mut document, adaptation);
-    shopping(&mut document, adaptation, setting);
+    summary(&mut document, adaptation, setting);
+    super::shopping::section(&mut document, adaptation, setting);
     cautions(&mut document, adaptation);
     for (index, step) in adaptation.steps.iter().enumerate() {
         self::step(&mut document, index + 1, step, setting);
+    }
+    if setting.why {
+        super::choice::section(&mut document, &adaptation.choice, setting.knowledge);
     }
     confidence(&mut document);
     document
 }
 
-fn summary(document: &mut Document, adaptation: &Adaptation) {
-    let mut facts = vec![Fact::new("At home", headline(adaptation.verdict))];
+fn summary(document: &mut Document, adaptation: &Adaptation, setting: &Setting<'_>) {
+    let mut facts = vec![Fact::new("At home", headline(adaptation))];
+    if !setting.asked.is_empty() {
+        facts.push(Fact::new("Asked", setting.asked.join("; ")));
+    }
+    facts.extend(super::shopping::size(adaptation, setting).map(|size| Fact::new("Size", size)));
     if let (Some(home), Some(laboratory)) = (&adaptation.makes, &adaptation.makes_in_laboratory) {
         let text = format!("{} (laboratory: {})", shown::mass(home), shown::mass(laboratory));
         facts.push(Fact::new("Makes", text));
@@ -56,49 +62,29 @@ fn summary(document: &mut Document, adaptation: &Adaptation) {
         let text = format!("{}, of which hands-on {}", shown::time(time), shown::time(attended));
         facts.push(Fact::new("Time", text));
     }
+    if adaptation.choice.prefer == Prefer::Cost {
+        facts.push(Fact::new("Used up", super::choice::used_up(&adaptation.choice)));
+    }
+    facts.extend(super::choice::how(&adaptation.choice).map(|how| Fact::new("Routes", how)));
     document.facts(facts);
 }
 
-fn headline(verdict: Verdict) -> Text {
-    let text = match verdict {
+fn headline(adaptation: &Adaptation) -> Text {
+    let reached = adaptation.verdict != Verdict::No;
+    if let Some(within) = adaptation.within.filter(|within| !within.fits && reached) {
+        let limit = cook_time(within.limit);
+        return Text::new().strong(format!(
+            "no: nothing open to this kitchen is done within {limit} nine times in ten; the \
+             fastest is shown"
+        ));
+    }
+    let text = match adaptation.verdict {
         Verdict::AsWritten => "can be made as written: nobody would notice the difference",
         Verdict::SmallLoss => "can be made, with a small loss: told apart side by side",
         Verdict::RealLoss => "can be made, with a real loss: read what changes below",
         Verdict::No => "no: one step cannot be reached in this kitchen; the closest is shown",
     };
     Text::new().strong(text)
-}
-
-fn shopping(document: &mut Document, adaptation: &Adaptation, setting: &Setting<'_>) {
-    document.section("Buy");
-    let mut table =
-        Table::new().words("Ingredient").numbers("At home").numbers("In the recipe").words("Note");
-    for (bought, stated) in adaptation.ingredients.iter().zip(&setting.recipe.ingredients) {
-        let mut notes = Vec::new();
-        if (bought.factor - 1.0).abs() > SAME_AMOUNT {
-            let which = if bought.factor > 1.0 { "lower" } else { "higher" };
-            let factor = significant(bought.factor, 2);
-            notes.push(format!("× {factor} for the {which} yield"));
-        }
-        if !stated.note.is_empty() {
-            notes.push(stated.note.clone());
-        }
-        if !bought.allergens.is_empty() {
-            notes.push(format!("contains {}", bought.allergens.join(", ")));
-        }
-        let food = setting.knowledge.foods.get(&stated.food);
-        if let Some(avoided) = food.and_then(|food| setting.kitchen.avoids(food)) {
-            notes.push(format!("this kitchen avoids {avoided}"));
-        }
-        let row = [
-            bought.name.clone(),
-            cook_mass(bought.bought),
-            bought.written.clone(),
-            notes.join("; "),
-        ];
-        table.push(row);
-    }
-    document.table(table);
 }
 
 fn cautions(document: &mut Document, adaptation: &Adaptation) {
@@ -137,11 +123,21 @@ fn step(document: &mut Document, number: usize, step: &AdaptedStep, setting: &Se
     let made = step.makes.as_ref().map(|mass| format!(" ({})", shown::mass(mass)));
     let heading = format!("{number}. {}{}", step.product, made.unwrap_or_default());
     document.section(heading);
+    if !step.takes.is_empty() {
+        let each = step.takes.iter().map(|(name, mass)| format!("{} {name}", shown::mass(mass)));
+        document.paragraph(format!("Goes in: {}.", each.collect::<Vec<String>>().join(", ")));
+    }
     match &step.advice {
         Advice::Plain(text) => {
             document.paragraph(text.clone());
         }
         Advice::Professional(advice) => professional(document, advice, setting),
+    }
+    if let Some(wait) = &step.wait {
+        let (time, appliance) = (shown::time(&wait.time), &wait.appliance);
+        document.push(Block::Note(
+            format!("It waits {time} for the {appliance}, which another step has in use.").into(),
+        ));
     }
 }
 
@@ -339,17 +335,7 @@ fn ruled_out(document: &mut Document, advice: &StepAdvice) {
 }
 
 pub(super) fn closed(route: &RuledOut) -> Text {
-    let reasons: Vec<String> = route
-        .missing
-        .iter()
-        .map(|missing| match missing {
-            Missing::Appliance(need) => format!("needs {}", need.names),
-            Missing::Supply(need) => format!("needs {}", need.names),
-            Missing::Food(suits) => format!("suits {suits}"),
-        })
-        .chain(route.because.clone())
-        .collect();
-    Text::new().strong(route.name.clone()).plain(format!(": {}", reasons.join("; ")))
+    Text::new().strong(route.name.clone()).plain(format!(": {}", route.reasons()))
 }
 
 fn confidence(document: &mut Document) {

@@ -4,12 +4,13 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
+use super::adapt::Setting;
+use super::choice::ChoiceJson;
+use super::ledger::LedgerJson;
 use super::shown::Range;
 use crate::advisor::{Adaptation, Advice, Method, Missing, StepAdvice, Verdict};
 use crate::estimate::Estimate;
-use crate::kitchen::Kitchen;
 use crate::process::Trace;
-use crate::recipe::Recipe;
 
 /// An adapted recipe.
 #[derive(Debug, Serialize)]
@@ -32,6 +33,18 @@ pub struct AdaptationJson {
     pub ingredients: Vec<IngredientJson>,
     /// The steps.
     pub steps: Vec<StepJson>,
+    /// What the cook asked for, in words.
+    pub asked: Vec<String>,
+    /// Whether the longest time asked for is kept nine times in ten; none when none was asked for.
+    pub fits_within: Option<bool>,
+    /// How the routes were chosen.
+    pub choice: ChoiceJson,
+    /// Size of the dish over the recipe's.
+    pub scale: f64,
+    /// The ingredient that decides how much can be made, when the cook says what there is.
+    pub scarcest: Option<String>,
+    /// Where the mass goes.
+    pub ledger: Option<LedgerJson>,
 }
 
 /// What to buy.
@@ -41,6 +54,8 @@ pub struct IngredientJson {
     pub name: String,
     /// Amount to buy.
     pub bought_kg: f64,
+    /// What is left of it after trimming.
+    pub trimmed_kg: f64,
     /// The amount as the author wrote it.
     pub written: String,
     /// Home amount over the amount in the recipe.
@@ -60,6 +75,12 @@ pub struct StepJson {
     pub work: Option<String>,
     /// Advice, for a professional step.
     pub technique: Option<TechniqueJson>,
+    /// Mass of what goes in, by name.
+    pub takes_kg: BTreeMap<String, Range>,
+    /// What it waits for.
+    pub waits_for: Option<String>,
+    /// How long it waits.
+    pub wait_s: Option<Range>,
 }
 
 /// Advice on a professional step.
@@ -92,6 +113,8 @@ pub struct MethodJson {
     pub time_s: Option<Range>,
     /// Attended time.
     pub hands_on_s: Option<Range>,
+    /// What the supplies that it uses up cost, in the money of the price list.
+    pub used_up_money: Range,
     /// Results by attribute in SI.
     pub attributes_si: BTreeMap<String, Range>,
     /// Losses in noticed steps by attribute.
@@ -144,10 +167,11 @@ pub struct TraceJson {
 const TRACE_DIGITS: usize = 4;
 
 /// Makes the JSON of an adapted recipe.
-pub fn adaptation(done: &Adaptation, recipe: &Recipe, kitchen: &Kitchen) -> AdaptationJson {
+pub fn adaptation(done: &Adaptation, setting: &Setting<'_>) -> AdaptationJson {
     let ingredients = done.ingredients.iter().map(|one| IngredientJson {
         name: one.name.clone(),
         bought_kg: digits(one.bought.kilograms()),
+        trimmed_kg: digits(one.trimmed.kilograms()),
         written: one.written.clone(),
         factor: digits(one.factor),
         allergens: one.allergens.clone(),
@@ -162,11 +186,14 @@ pub fn adaptation(done: &Adaptation, recipe: &Recipe, kitchen: &Kitchen) -> Adap
             makes_kg: range(step.makes.as_ref()),
             work,
             technique,
+            takes_kg: step.takes.iter().map(|(name, kg)| (name.clone(), Range::si(kg))).collect(),
+            waits_for: step.wait.as_ref().map(|wait| wait.appliance.clone()),
+            wait_s: range(step.wait.as_ref().map(|wait| &wait.time)),
         }
     });
     AdaptationJson {
-        recipe: recipe.title.clone(),
-        kitchen: kitchen.name.clone(),
+        recipe: setting.recipe.title.clone(),
+        kitchen: setting.kitchen.name.clone(),
         verdict: done.verdict,
         makes_kg: range(done.makes.as_ref()),
         makes_laboratory_kg: range(done.makes_in_laboratory.as_ref()),
@@ -174,6 +201,12 @@ pub fn adaptation(done: &Adaptation, recipe: &Recipe, kitchen: &Kitchen) -> Adap
         hands_on_s: range(done.attended.as_ref()),
         ingredients: ingredients.collect(),
         steps: steps.collect(),
+        asked: setting.asked.to_vec(),
+        fits_within: done.within.map(|within| within.fits),
+        choice: super::choice::json(&done.choice),
+        scale: digits(done.sizing.scale),
+        scarcest: done.sizing.scarcest.map(|index| done.ingredients[index].name.clone()),
+        ledger: done.ledger.as_ref().and_then(super::ledger::json),
     }
 }
 
@@ -217,6 +250,7 @@ fn method(one: &Method, why_later: Option<&String>) -> MethodJson {
         why_later: why_later.cloned(),
         time_s: range(one.simulated.time().as_ref()),
         hands_on_s: range(one.simulated.attended().as_ref()),
+        used_up_money: Range::si(&one.cost.money),
         attributes_si: attributes.collect(),
         loss_steps: losses.collect(),
         moves: moves.collect(),

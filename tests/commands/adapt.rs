@@ -96,3 +96,82 @@ fn the_shipped_files_have_no_finding() {
     let run = standin(&["lint", "knowledge", "examples"]);
     assert_eq!(run.code, Some(0), "{}", run.errors);
 }
+
+#[test]
+fn wishes_choose_another_route_or_say_no() {
+    let adapt = |wishes: &[&str]| {
+        standin(&[&["adapt", TREACLE, "--kitchen", FLAT, "--format", "json"], wishes].concat())
+    };
+    let route = |wishes: &[&str]| {
+        let run = adapt(wishes);
+        assert_eq!(run.code, Some(0), "{wishes:?}: {}", run.errors);
+        let value: serde_json::Value = serde_json::from_str(&run.out).unwrap();
+        assert_eq!(value["choice"]["search"], "exact");
+        value["steps"][0]["technique"]["routes"][0]["id"].as_str().unwrap().to_owned()
+    };
+    assert_eq!(route(&["--prefer", "time"]), "wide-pan-boil");
+    assert_eq!(route(&["--within", "4 h"]), "wide-pan-boil");
+    assert_eq!(route(&["--pin", "concentrate=hard boil in a wide pan"]), "wide-pan-boil");
+    assert_eq!(route(&["--pin", "1=wide-pan-boil"]), "wide-pan-boil");
+    assert_eq!(route(&["--without", "wide pan"]), "concentrate-ready-made");
+    let late = adapt(&["--within", "5 min"]);
+    assert_eq!(late.code, Some(1), "{}", late.errors);
+    let value: serde_json::Value = serde_json::from_str(&late.out).unwrap();
+    assert_eq!(value["fits_within"], false);
+}
+
+#[test]
+fn wishes_that_cannot_be_are_explained() {
+    let adapt = |wishes: &[&str]| {
+        let run = standin(&[&["adapt", TREACLE, "--kitchen", FLAT], wishes].concat());
+        assert_eq!(run.code, Some(2), "{wishes:?}");
+        run.errors
+    };
+    for (wishes, says) in [
+        (["--pin", "treacle=microwave-bursts"], "needs microwave oven"),
+        (["--pin", "treacle=wide-pan-boyl"], "did you mean `wide-pan-boil`?"),
+        (["--pin", "treacel=wide-pan-boil"], "did you mean `treacle`?"),
+        (["--pin", "2=wide-pan-boil"], "plain work"),
+        (["--without", "wide pen"], "did you mean `wide pan`?"),
+        (["--within", "6"], "has no unit"),
+    ] {
+        let errors = adapt(&wishes);
+        assert!(errors.contains(says), "{wishes:?}: {errors}");
+    }
+    let run = standin(&["adapt", TREACLE, "--kitchen", FLAT, "--without", "pressure cooker"]);
+    assert!(run.errors.contains("has no pressure cooker to leave out"), "{}", run.errors);
+}
+
+#[test]
+fn the_size_is_asked_for_in_three_ways() {
+    let glass = "examples/two-tomato-glass.toml";
+    let json = |wishes: &[&str]| {
+        let call = [&["adapt", glass, "--kitchen", FLAT, "--format", "json"], wishes].concat();
+        let run = standin(&call);
+        let value: serde_json::Value = serde_json::from_str(&run.out).unwrap();
+        value
+    };
+    let close = |value: &serde_json::Value, wanted: f64| {
+        assert!((value.as_f64().unwrap() / wanted - 1.0).abs() < 0.01, "{value} for {wanted}");
+    };
+    close(&json(&["--serves", "4"])["scale"], 0.5);
+    close(&json(&["--makes", "500 g"])["makes_kg"]["typical"], 0.5);
+    let scarce = json(&["--have", "1.2 kg tomatoes", "--have", "1 kg salt"]);
+    close(&scarce["ingredients"][0]["bought_kg"], 1.2);
+    assert_eq!(scarce["scarcest"], "tomato");
+    assert!(scarce["ledger"]["largest_gap_kg"].as_f64().unwrap() < 0.001);
+    let kept = standin(&["adapt", glass, "--kitchen", FLAT, "--have", "1.2 kg tomatoes"]);
+    assert!(kept.out.contains("the tomato decides how much can be made"), "{}", kept.out);
+    for (wishes, says) in [
+        (["--have", "1 kg carrots"], "the recipe takes no carrots"),
+        (["--makes", "800"], "no mass or volume"),
+        (["--serves", "-2"], "unexpected"),
+        (["--serves", "0"], "write a number up to"),
+    ] {
+        let run = standin(&[&["adapt", glass, "--kitchen", FLAT][..], &wishes].concat());
+        assert_eq!(run.code, Some(2), "{wishes:?}");
+        assert!(run.errors.contains(says), "{wishes:?}: {}", run.errors);
+    }
+    let unknown = standin(&["adapt", TREACLE, "--kitchen", FLAT, "--serves", "4"]);
+    assert!(unknown.errors.contains("does not say how many it serves"), "{}", unknown.errors);
+}
