@@ -299,6 +299,93 @@ fn only_notes_write_docx_and_the_name_must_agree() {
     assert!(String::from_utf8_lossy(&run.stderr).contains("add --format docx"));
 }
 
+/// A book with one recipe, one kitchen and the given templates.
+fn book_with(templates: &[(&str, &str)], table: &str) -> tempfile::TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    let at = |name: &str| folder.path().join(name);
+    for shelf in ["recipes", "kitchens", "templates"] {
+        std::fs::create_dir(at(shelf)).unwrap();
+    }
+    for name in ["recipes/pear-treacle.toml", "kitchens/tiny-flat.toml"] {
+        std::fs::copy(example(name), at(name)).unwrap();
+    }
+    std::fs::write(at("book.toml"), format!("title = \"x\"\n{table}")).unwrap();
+    for (name, text) in templates {
+        std::fs::write(at("templates").join(name), text).unwrap();
+    }
+    folder
+}
+
+fn notes_of(book: &Path, format: &str) -> Output {
+    let book = book.to_str().unwrap();
+    let place = ["--book", book, "--kitchen", "tiny-flat", "--format", format];
+    standin(&[&["notes", "pear-treacle"], &place[..]].concat())
+}
+
+const TEMPLATE: &str = "[templates]\nnotes = \"templates/notes.md\"\n";
+
+#[test]
+fn a_book_orders_and_words_the_sections_by_its_template() {
+    let files = [
+        ("notes.md", "{% for r in recipes %}{% include 'one.md' %}{% endfor %}"),
+        (
+            "one.md",
+            "# How {{ r.title }} is made\n\n{{ r.method }}\nAsk: {{ r.queries | length }}\n",
+        ),
+    ];
+    let book = book_with(&files, TEMPLATE);
+    let run = notes_of(book.path(), "markdown");
+    let text = String::from_utf8_lossy(&run.stdout);
+    assert_eq!(run.status.code(), Some(0), "{}", String::from_utf8_lossy(&run.stderr));
+    assert!(text.starts_with("# How Pear treacle is made\n\n#### 1. treacle\n"), "{text}");
+    assert!(text.contains("\nAsk: ") && !text.contains("Sources"), "{text}");
+}
+
+#[test]
+fn hostile_templates_end_in_a_finding() {
+    for (text, says) in [
+        ("{% include '../book.toml' %}", "not in the templates folder"),
+        ("{% include '/etc/passwd' %}", "not in the templates folder"),
+        ("{{ 'a' * 1000000000 }}", "cannot be used in a template"),
+        ("{% for a in recipes %}{% include 'notes.md' %}{% endfor %}", "notes.md"),
+        ("{{ nothing }}", "line 1"),
+    ] {
+        let book = book_with(&[("notes.md", text)], TEMPLATE);
+        let run = notes_of(book.path(), "markdown");
+        let errors = String::from_utf8_lossy(&run.stderr);
+        assert_eq!(run.status.code(), Some(2), "{text}: {errors}");
+        assert!(errors.contains(says), "{text}: {errors}");
+        assert!(run.stdout.is_empty() && !errors.contains("panicked"), "{errors}");
+    }
+}
+
+#[test]
+fn templates_lie_in_their_folder_and_have_a_known_name() {
+    for (table, says) in [
+        ("[templates]\nnotes = \"../x.md\"\n", "leads out of the book"),
+        ("[templates]\nnotes = \"recipes/pear-treacle.toml\"\n", "leads out of the book"),
+        ("[templates]\nnote = \"templates/notes.md\"\n", "did you mean `notes`"),
+    ] {
+        let book = book_with(&[("notes.md", "")], table);
+        let run = notes_of(book.path(), "markdown");
+        let errors = String::from_utf8_lossy(&run.stderr);
+        assert_eq!(run.status.code(), Some(2), "{table}: {errors}");
+        assert!(errors.contains(says), "{table}: {errors}");
+    }
+}
+
+#[test]
+#[cfg(unix)]
+fn links_that_leave_the_book_are_refused() {
+    let book = book_with(&[("notes.md", "{% include 'link.md' %}")], TEMPLATE);
+    let link = book.path().join("templates/link.md");
+    std::os::unix::fs::symlink("/etc/passwd", link).unwrap();
+    let run = notes_of(book.path(), "markdown");
+    let errors = String::from_utf8_lossy(&run.stderr);
+    assert_eq!(run.status.code(), Some(2), "{errors}");
+    assert!(errors.contains("leads out of the book") && !errors.contains("root:"), "{errors}");
+}
+
 fn standin(arguments: &[&str]) -> Output {
     let mut command = Command::new(env!("CARGO_BIN_EXE_standin"));
     command.args(arguments).args(["--samples", "60"]).env("TERM", "dumb");

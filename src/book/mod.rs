@@ -13,6 +13,7 @@
 
 mod inside;
 pub mod style;
+pub mod templates;
 
 use std::path::{Path, PathBuf};
 

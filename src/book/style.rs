@@ -7,7 +7,8 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::inside;
-use crate::finding::{Code, Finding};
+use super::templates::{NAMES, file_name};
+use crate::finding::{Code, Finding, suggestion};
 use crate::knowledge::written::Text;
 
 /// A `book.toml` as written.
@@ -24,7 +25,7 @@ pub struct WrittenBook {
     /// How the book is written; every key has a default.
     #[serde(default)]
     pub style: WrittenStyle,
-    /// Files inside the book that replace a built-in layout: `notes = "templates/notes.md"`.
+    /// Files of the folder `templates` that replace a built-in layout, `notes` or `notes-html`: `notes = "templates/notes.md"`.
     #[serde(default)]
     pub templates: BTreeMap<Text, Text>,
 }
@@ -189,7 +190,14 @@ pub(super) fn link(
     }
     let mut templates = BTreeMap::new();
     for (name, path) in &written.templates {
-        match inside::resolve(root, Path::new(path.get_ref())) {
+        if !NAMES.contains(&name.get_ref().as_str()) {
+            let message = format!("no layout goes by `{}`", name.get_ref());
+            let finding = Finding::error(Code::UnknownName, file, message);
+            findings.push(finding.at(name.span(), "").help(suggestion(name.get_ref(), &NAMES)));
+        }
+        let resolved = inside::resolve(root, Path::new(path.get_ref()));
+        let within = resolved.and_then(|path| file_name(root, &path).map(|_| path));
+        match within {
             Ok(resolved) => {
                 templates.insert(name.get_ref().clone(), resolved);
             }

@@ -18,6 +18,7 @@ use crate::knowledge::Knowledge;
 use crate::notes::{Adapted, House, Material, Notes, notes};
 use crate::recipe::Recipe;
 use crate::report::notes::{Writing, document};
+use crate::report::notes_template::{self, Kind};
 use crate::report::{docx, html, json, markdown, notes_json, table};
 use crate::trial::predict::{self, Applied};
 use crate::trial::{Corrections, Store, Trial};
@@ -98,9 +99,12 @@ pub(crate) fn run(args: &NotesArgs, context: &mut Context<'_>) -> anyhow::Result
         })
         .collect();
     let plain = HouseStyle::default();
-    let style = book.as_ref().or(pages[0].book.as_ref()).map_or(&plain, |book| &book.style);
-    let house = House::new(style);
-    let bytes = render(&all, &house, context)?;
+    let own = book.as_ref().or(pages[0].book.as_ref());
+    let house = House::new(own.map_or(&plain, |book| &book.style));
+    let bytes = match by_template(&all, &house, own, context)? {
+        Some(text) => text.into_bytes(),
+        None => render(&all, &house, context)?,
+    };
     match &args.output.output {
         Some(path) => args.output.write(path, &bytes)?,
         None => context.out.write_all(&bytes)?,
@@ -133,6 +137,30 @@ const fn page(style: &HouseStyle) -> docx::Page {
         Spelling::Uk => docx::Page::BRITISH,
         Spelling::Us => docx::Page::AMERICAN,
     }
+}
+
+/// Writes the notes by the template of the book, when it has one for the format.
+fn by_template(
+    all: &[Notes<'_>],
+    house: &House,
+    book: Option<&Book>,
+    context: &mut Context<'_>,
+) -> anyhow::Result<Option<String>> {
+    let kind = match context.format {
+        Format::Markdown => Kind::Markdown,
+        Format::Html => Kind::Html,
+        _ => return Ok(None),
+    };
+    let Some(book) = book else { return Ok(None) };
+    let written = book.templates().and_then(|templates| {
+        notes_template::render(all, house, &templates, kind).map_err(|fault| vec![fault.finding()])
+    });
+    written.or_else(|findings| {
+        let shown: Vec<String> = findings.iter().map(|finding| finding.render("")).collect();
+        context.remark(&shown.join("\n\n"))?;
+        let message = format!("the templates of \"{}\" cannot be used", book.title);
+        Err(Failure::new(FailureKind::File, message).into())
+    })
 }
 
 /// Writes the notes in the format asked for.

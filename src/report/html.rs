@@ -32,25 +32,33 @@ aside{border:1px solid #000}.caution{border-width:3px}table,figure,aside,li{brea
 
 /// Renders a document as an HTML page that needs nothing else.
 pub fn render(document: &Document) -> String {
-    let mut charts = 0;
+    let heading = match document.title.as_str() {
+        "" => String::new(),
+        title => html! { h1 { (title) } }.into_string(),
+    };
+    page(&document.title, &(heading + &blocks(&document.blocks, &mut 0)))
+}
+
+/// Puts the frame and the style of a page round what is written already.
+pub fn page(title: &str, inside: &str) -> String {
     let page = html! {
         (DOCTYPE)
         html lang="en-GB" {
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
-                title { (document.title) }
+                title { (title) }
                 style { (PreEscaped(STYLE)) (PreEscaped(chart_svg::STYLE)) }
             }
-            body {
-                main {
-                    @if !document.title.is_empty() { h1 { (document.title) } }
-                    @for block in &document.blocks { (render_block(block, &mut charts)) }
-                }
-            }
+            body { main { (PreEscaped(inside)) } }
         }
     };
     format!("{}\n", page.into_string())
+}
+
+/// Renders parts of a document, counting the charts on from those before.
+pub fn blocks(blocks: &[Block], charts: &mut usize) -> String {
+    blocks.iter().map(|block| render_block(block, charts).into_string()).collect()
 }
 
 fn render_block(block: &Block, charts: &mut usize) -> Markup {

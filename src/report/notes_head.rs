@@ -102,7 +102,8 @@ fn summary(document: &mut Document, notes: &Notes<'_>, writing: &Writing<'_>) {
     document.table(table);
 }
 
-fn summary_row(one: &Adapted<'_>, writing: &Writing<'_>) -> [String; 5] {
+/// Kitchen, verdict, what it makes, time and attended time, in words.
+pub(super) fn summary_row(one: &Adapted<'_>, writing: &Writing<'_>) -> [String; 5] {
     let adaptation = one.adaptation;
     let say = |text: Option<String>| text.map_or(String::new(), |text| writing.say(text));
     let makes = adaptation.makes.as_ref().map(|home| {
