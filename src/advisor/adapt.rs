@@ -14,10 +14,10 @@ use crate::quantity::{Mass, Volume};
 use crate::recipe::{Needs, Recipe};
 
 /// The shopping list settles in two rounds unless a yield changes with the size of the batch.
-const MOST_ROUNDS: usize = 4;
+pub(super) const MOST_ROUNDS: usize = 4;
 /// So often the routes are chosen again when some fail on the full samples. Each time one more way is
 /// barred; a choice that fails this often is shown as it is.
-const MOST_CHOICES: usize = 6;
+pub(super) const MOST_CHOICES: usize = 6;
 /// The size of a dish follows the yields of its routes in two or three rounds.
 const MOST_SIZES: usize = 4;
 /// A size counts as found within this share on few samples: the amounts are brought to it afterwards.
@@ -118,9 +118,9 @@ impl<'a> Adapter<'a> {
     /// Chooses routes on few samples, and returns what the dish comes to with them.
     fn sketch(&self) -> Result<Combination, AdaptError> {
         let typical = self.bench.sampler.fewer(1);
-        let outline = Prepared::set_up(self.recipe, Bench { sampler: &typical, ..*self.bench })?;
+        let outline = Prepared::brief(self.recipe, Bench { sampler: &typical, ..*self.bench })?;
         let few = self.search(&outline, &[]).sampler(self.bench.sampler);
-        let sketch = Prepared::set_up(self.recipe, Bench { sampler: &few, ..*self.bench })?;
+        let sketch = Prepared::brief(self.recipe, Bench { sampler: &few, ..*self.bench })?;
         Ok(self.search(&sketch, &[]).choose()?.best)
     }
 
@@ -128,16 +128,18 @@ impl<'a> Adapter<'a> {
         let prepared = Prepared::set_up(self.recipe, *self.bench)?;
         self.check_pins(&prepared)?;
         let few = self.search(&prepared, &[]).sampler(self.bench.sampler);
-        let sketch = Prepared::set_up(self.recipe, Bench { sampler: &few, ..*self.bench })?;
+        let sketch = Prepared::brief(self.recipe, Bench { sampler: &few, ..*self.bench })?;
+        let mut hopeless = self.hopeless();
         let mut barred = Vec::new();
         let mut slower: Option<Carried> = None;
         loop {
-            let choice = self.search(&sketch, &barred).choose()?;
+            let choice = self.search(&sketch, &barred).choose_without(&hopeless)?;
             let last = barred.len() + 1 >= MOST_CHOICES;
             let carried = match self.carry(&prepared, choice, last)? {
                 Ok(carried) => carried,
                 Err(route) => {
                     barred.push(route);
+                    hopeless.clear();
                     continue;
                 }
             };
@@ -156,6 +158,14 @@ impl<'a> Adapter<'a> {
         }
     }
 
+    /// The routes that are clearly worse at typical values; none where those do not work.
+    fn hopeless(&self) -> Vec<Barred> {
+        let typical = self.bench.sampler.fewer(1);
+        let outline = Prepared::brief(self.recipe, Bench { sampler: &typical, ..*self.bench });
+        let hopeless = outline.and_then(|outline| self.search(&outline, &[]).hopeless());
+        hopeless.unwrap_or_default()
+    }
+
     fn search<'p>(&'p self, prepared: &'p Prepared<'a>, barred: &'p [Barred]) -> Search<'p, 'a> {
         Search { prepared, wishes: self.wishes, barred, settle: self.settle }
     }
@@ -169,7 +179,7 @@ impl<'a> Adapter<'a> {
             }
             let closed = station.closed.iter().find(|closed| closed.id == pin.route);
             let because = closed.map_or_else(
-                || format!("it does not stand in for {}", station.laboratory.name),
+                || format!("it does not stand in for {}", station.technique().1),
                 RuledOut::reasons,
             );
             return Err(self.pin_error(pin.step, &pin.route, because));

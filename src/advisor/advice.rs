@@ -73,6 +73,26 @@ pub struct Method {
     pub unknown: Option<Unknown>,
 }
 
+impl Method {
+    /// Makes a method of which only results and score are asked.
+    pub(super) fn judged(id: &str, simulated: Simulated, score: Score) -> Self {
+        Self {
+            id: id.to_owned(),
+            name: String::new(),
+            summary: String::new(),
+            moves: Vec::new(),
+            simulated,
+            score,
+            cautions: Vec::new(),
+            loses: Vec::new(),
+            fails: Vec::new(),
+            bought: false,
+            cost: Cost::default(),
+            unknown: None,
+        }
+    }
+}
+
 /// A route that is not open to this kitchen.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RuledOut {

@@ -47,7 +47,7 @@ pub fn advise_by(
     bench: &Bench<'_>,
 ) -> Result<StepAdvice, StepError> {
     let foods = Foods { names: food.names, values: food.values, all: food.all.to_vec() };
-    let station = Station::set_up(task, foods, feeds.0, *bench)?;
+    let station = Station::set_up(task, foods, feeds.0, *bench, true)?;
     let (mut routes, ruled_out) = station.methods(feeds.1)?;
     let mark = |method: &Method| Mark::of_method(&task.technique, method);
     routes.sort_by(|a, b| mark(a).compare(&mark(b), prefer).0.then_with(|| a.id.cmp(&b.id)));

@@ -38,16 +38,41 @@ pub fn cautions<'a>(
     facts: &Facts,
     knowledge: &Knowledge,
 ) -> Vec<Caution> {
-    let named = named.filter_map(|id| knowledge.hazards.get(id));
-    let everywhere = knowledge.hazards.values().filter(|hazard| hazard.everywhere);
     let mut found: Vec<Caution> = Vec::new();
-    for hazard in named.chain(everywhere).filter(|hazard| concerns(hazard, foods)) {
+    for hazard in concerning(named, foods, knowledge) {
         if !found.iter().any(|caution| caution.hazard == hazard.id) {
             found.extend(caution(hazard, facts));
         }
     }
     found.sort_by_key(|caution| std::cmp::Reverse((caution.refuses, caution.computed.is_some())));
     found
+}
+
+/// Returns the hazards that may concern a method on some foods: those that it names, and those
+/// everywhere.
+pub(super) fn concerning<'a, 'k>(
+    named: impl Iterator<Item = &'a String>,
+    foods: &[&Food],
+    knowledge: &'k Knowledge,
+) -> Vec<&'k Hazard> {
+    let named = named.filter_map(|id| knowledge.hazards.get(id));
+    let everywhere = knowledge.hazards.values().filter(|hazard| hazard.everywhere);
+    named.chain(everywhere).filter(|hazard| concerns(hazard, foods)).collect()
+}
+
+/// Returns the caution by which hazards refuse a method, when its facts make one of them do so.
+pub(super) fn refusal(hazards: &[&Hazard], facts: &Facts) -> Option<Caution> {
+    let refuses = |hazard: &&&Hazard| {
+        hazard.rules.iter().any(|rule| rule.verdict == RuleVerdict::Refuse && fires(rule, facts))
+    };
+    caution(hazards.iter().find(refuses)?, facts)
+}
+
+/// Returns whether one of some hazards may refuse by a fact.
+pub(super) fn can_refuse(hazards: &[&Hazard], fact: &str) -> bool {
+    let rules = hazards.iter().flat_map(|hazard| &hazard.rules);
+    let mut refusing = rules.filter(|rule| rule.verdict == RuleVerdict::Refuse);
+    refusing.any(|rule| rule.when.iter().any(|condition| condition.fact.as_str() == fact))
 }
 
 /// Returns whether a hazard concerns any of the foods of a step, by id, group or allergen.

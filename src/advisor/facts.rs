@@ -73,12 +73,21 @@ pub fn facts(
     place: &Place,
     knowledge: &Knowledge,
 ) -> Facts {
-    let mut facts = of_food(simulated);
+    let declared = |name: &str| FACTS.contains(&name) || knowledge.quantities.contains_key(name);
+    some_facts(simulated, plans, place, &declared)
+}
+
+/// Returns the facts that are asked for.
+pub(super) fn some_facts(
+    simulated: &Simulated,
+    plans: &[Plan<'_>],
+    place: &Place,
+    asked: &dyn Fn(&str) -> bool,
+) -> Facts {
+    let mut facts = of_food(simulated, asked);
     for record in &simulated.moves {
-        for (name, values) in &record.told {
-            let declared = knowledge.quantities.contains_key(*name);
-            let range = Estimate::of_results(values).filter(|_| declared);
-            if let Some(range) = range {
+        for (name, values) in record.told.iter().filter(|(name, _)| asked(name)) {
+            if let Some(range) = Estimate::of_results(values) {
                 let worst = range.quantile(CAREFUL_HIGH);
                 let fact = facts.entry((*name).to_owned()).or_insert(worst);
                 *fact = fact.max(worst);
@@ -97,17 +106,21 @@ pub fn facts(
             facts.insert("carbon_dioxide_in_room".to_owned(), 1.0 - (-gas).exp());
         }
     }
-    if let Some(share) = alcohol_vapour(simulated, place) {
+    if asked("alcohol_vapour_in_room")
+        && let Some(share) = alcohol_vapour(simulated, place)
+    {
         facts.insert("alcohol_vapour_in_room".to_owned(), share);
     }
     facts
 }
 
 /// Facts about the food itself.
-fn of_food(simulated: &Simulated) -> Facts {
+fn of_food(simulated: &Simulated, asked: &dyn Fn(&str) -> bool) -> Facts {
     let mut facts = Facts::new();
     let mut worst = |name: &str, end: f64, of: &dyn Fn(&Batch, &Batch) -> Option<f64>| {
-        if let Some(range) = simulated.range(of) {
+        if asked(name)
+            && let Some(range) = simulated.range(of)
+        {
             facts.insert(name.to_owned(), range.quantile(end));
         }
     };

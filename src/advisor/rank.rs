@@ -10,6 +10,11 @@ use super::{Cost, Method, Score, Verdict};
 /// Losses are compared in steps of this size, rounded, and the next criterion decides between like
 /// ones [noticed steps]. What nobody notices, one step, lies in the middle of such a step.
 const ALIKE_STEPS: f64 = 0.5;
+/// A loss at typical values that is greater by this much stays greater on samples [noticed steps].
+/// Estimate: medians lie within a noticed step of the result at typical values.
+const CLEAR_STEPS: f64 = 1.5;
+/// Of large losses, so large a share of them.
+const CLEAR_SHARE: f64 = 0.25;
 /// Times within this ratio count as alike: the spread of any computed time is wider.
 const ALIKE_TIMES: f64 = 1.1;
 /// Times below this are alike \[s\]: nobody plans by less than a minute.
@@ -200,6 +205,27 @@ impl Mark {
             }
         }
         (Ordering::Equal, None)
+    }
+
+    /// Returns whether a mark at typical values is worse than a better one by more than samples can
+    /// make up for, in the order of quality.
+    pub(super) fn is_clearly_worse(&self, best: &Self) -> bool {
+        let unreached = |mark: &Self| mark.count(|step| step.verdict == Verdict::No);
+        let short = |mark: &Self| mark.most(|step| step.short);
+        let bought = |mark: &Self| mark.count(|step| step.bought);
+        let worst = |mark: &Self| mark.most(|step| step.worst);
+        let clearly = |one: f64, other: f64| one - other > CLEAR_STEPS.max(CLEAR_SHARE * other);
+        if self.unserved.len() != best.unserved.len() {
+            return self.unserved.len() > best.unserved.len();
+        }
+        if unreached(self) != unreached(best) {
+            return unreached(self) > unreached(best) && clearly(short(self), 1.0);
+        }
+        if bought(self) != bought(best) {
+            return bought(self) > bought(best);
+        }
+        clearly(short(self), short(best))
+            || (halves(short(self)) >= halves(short(best)) && clearly(worst(self), worst(best)))
     }
 
     /// Returns the step whose loss is the worst.

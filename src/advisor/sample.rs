@@ -19,7 +19,15 @@ pub struct Sampler {
     /// The number of strata.
     strata: usize,
     seed: u64,
-    columns: Arc<Mutex<BTreeMap<String, Arc<[f64]>>>>,
+    shared: Arc<Shared>,
+}
+
+/// What has been drawn, for all who sample by the same design.
+#[derive(Debug, Default)]
+struct Shared {
+    columns: Mutex<BTreeMap<String, Arc<[f64]>>>,
+    /// Samplers of the same seed with fewer samples, by their number.
+    fewer: Mutex<BTreeMap<usize, Sampler>>,
 }
 
 /// The draws of an unknown, one a sample, each between 0 and 1.
@@ -45,7 +53,7 @@ impl Sampler {
     /// Makes a sampler of a number of samples, at least one.
     pub fn new(count: usize, seed: u64) -> Self {
         let count = count.max(1);
-        Self { count, strata: count, seed, columns: Arc::default() }
+        Self { count, strata: count, seed, shared: Arc::default() }
     }
 
     /// Returns the first so many of the same samples.
@@ -66,16 +74,19 @@ impl Sampler {
         self.strata
     }
 
-    /// Makes a sampler of fewer samples of the same seed, spread over their own strata; the same sampler
-    /// when there are no more.
+    /// Returns a sampler of the same seed with at most so many samples, each in a stratum of its own.
+    ///
+    /// It is made once: who asks again shares its draws.
     #[must_use]
     pub fn fewer(&self, count: usize) -> Self {
-        if count >= self.count { self.clone() } else { Self::new(count, self.seed) }
+        let count = count.clamp(1, self.count);
+        let mut fewer = self.shared.fewer.lock().unwrap_or_else(PoisonError::into_inner);
+        fewer.entry(count).or_insert_with(|| Self::new(count, self.seed)).clone()
     }
 
     /// Returns the draws of an unknown.
     pub fn column(&self, name: &str) -> Column {
-        let mut columns = self.columns.lock().unwrap_or_else(PoisonError::into_inner);
+        let mut columns = self.shared.columns.lock().unwrap_or_else(PoisonError::into_inner);
         let draws = match columns.get(name) {
             Some(draws) => Arc::clone(draws),
             None => {

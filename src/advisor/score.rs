@@ -8,10 +8,11 @@ use crate::knowledge::{Attribute, Better, Goal, Knowledge, Notice, Technique, Va
 use crate::process::attribute::measure;
 
 /// What a route makes of a step, in the words of the survey.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Verdict {
     /// No compared attribute is noticeably worse.
+    #[default]
     AsWritten,
     /// Side by side one can tell.
     SmallLoss,

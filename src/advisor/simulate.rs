@@ -70,13 +70,14 @@ pub struct Balance {
     pub added: Contents,
 }
 
-/// Runs the plans of a method, one after the other, on one feed a sample.
+/// Runs the plans of a method, one after the other, on one feed a sample. Amounts, temperatures and
+/// the course over time of each move go on record only when the whole is asked for.
 pub fn simulate(
     plans: &[Plan<'_>],
     feeds: &[Batch],
     place: &Place,
     sampler: &Sampler,
-    trace: bool,
+    whole: bool,
 ) -> Simulated {
     let count = feeds.len().min(sampler.count());
     let mut done = Simulated {
@@ -89,7 +90,7 @@ pub fn simulate(
     };
     let (mut values, mut runs) = (Vec::new(), Vec::with_capacity(plans.len()));
     for (sample, feed) in feeds.iter().enumerate().take(sampler.count()) {
-        let wanted = trace && done.samples.is_empty();
+        let wanted = whole && done.samples.is_empty();
         let method = Plans { plans, place, trace: wanted };
         match method.run(feed, sample, &mut values, &mut runs) {
             Ok((product, balance)) => {
@@ -98,7 +99,7 @@ pub fn simulate(
                 done.products.push(product);
                 done.balance.push(balance);
                 for (record, done) in done.moves.iter_mut().zip(runs.drain(..)) {
-                    record.take(done);
+                    record.take(done, whole);
                 }
             }
             Err(because) => {
@@ -169,18 +170,21 @@ impl Plans<'_> {
 }
 
 impl MoveRecord {
-    fn take(&mut self, Done { mass_in, run, kept }: Done) {
-        let product = &run.streams[kept].batch;
-        self.mass_in.push(mass_in.si());
-        self.mass_out.push(product.mass().si());
-        self.volume_out.push(product.volume().map_or(f64::NAN, |volume| volume.si()));
+    fn take(&mut self, Done { mass_in, run, kept }: Done, whole: bool) {
         self.time.push(run.time.si());
-        self.attended.push(run.attended.si());
-        self.temperature.push(product.temperature.kelvin());
-        self.strength.push(product.contents.soluble_solids());
+        self.mass_in.push(mass_in.si());
         for (name, value) in &run.told {
             self.told.entry(name).or_default().push(*value);
         }
+        if !whole {
+            return;
+        }
+        let product = &run.streams[kept].batch;
+        self.mass_out.push(product.mass().si());
+        self.volume_out.push(product.volume().map_or(f64::NAN, |volume| volume.si()));
+        self.attended.push(run.attended.si());
+        self.temperature.push(product.temperature.kelvin());
+        self.strength.push(product.contents.soluble_solids());
         if run.trace.is_some() {
             self.trace = run.trace;
         }

@@ -5,14 +5,15 @@ use std::collections::BTreeMap;
 use rayon::prelude::*;
 
 use super::advice::{Method, MoveAdvice, RuledOut, StepAdvice, StepError};
-use super::caution::{Caution, cautions};
+use super::caution::{Caution, can_refuse, cautions, concerning, refusal};
 use super::cost::supply_cost;
-use super::facts::facts;
+use super::facts::{facts, some_facts};
 use super::gear::{gear_hazards, instruments, labels, laboratory_place};
 use super::loads::{self, LoadsAdvice};
 use super::matching::{Fit, Missing, fit, supplied, supply_for};
 use super::money::Cost;
 use super::plan::Sources;
+use super::rank::{Mark, StepMark};
 use super::score::{Goals, Score, score};
 use super::simulate::{Simulated, simulate};
 use super::unknown::unknown;
@@ -29,7 +30,7 @@ const TARGET_WATER: &str = "target_water_removed";
 /// The setting by which a process is told how strong the liquid is to be.
 const TARGET_STRENGTH: &str = "target_soluble_solids";
 /// A route works when it works in at least this share of the samples.
-const WORKS_IN: f64 = 0.5;
+pub(super) const WORKS_IN: f64 = 0.5;
 
 /// The foods of a step, as a station keeps them.
 pub(super) struct Foods<'a> {
@@ -77,8 +78,22 @@ pub(super) struct Tried<'a> {
     cautions: Vec<Caution>,
 }
 
+impl Open<'_> {
+    /// Returns what the route makes of its step alone.
+    pub(super) fn alone(&self, product: &str, tried: &Tried<'_>) -> Mark {
+        Mark {
+            steps: vec![StepMark::of(product, &tried.score, self.bought)],
+            time: tried.score.time,
+            effort: tried.simulated.attended().map_or(0.0, |time| time.typical()),
+            cost: tried.cost.clone(),
+            ..Mark::default()
+        }
+    }
+}
+
 impl<'a> Station<'a> {
-    /// Simulates the laboratory and looks for the gear of each route.
+    /// Simulates the laboratory and looks for the gear of each route. What the laboratory does is put
+    /// into words only when the whole is asked for.
     ///
     /// # Errors
     /// [`StepError`] when the laboratory's own method cannot be run.
@@ -87,6 +102,7 @@ impl<'a> Station<'a> {
         food: Foods<'a>,
         feeds: &[Batch],
         bench: Bench<'a>,
+        whole: bool,
     ) -> Result<Self, StepError> {
         let knowledge = bench.knowledge;
         let technique = knowledge
@@ -105,11 +121,11 @@ impl<'a> Station<'a> {
             }
         }
         let context = Context { task, technique, food, goals, bench };
-        let laboratory = context.laboratory(feeds)?;
+        let laboratory = context.laboratory(feeds, whole)?;
         Ok(Self { context, laboratory, open, closed })
     }
 
-    /// Runs a route on what the home has.
+    /// Runs a route on what the home has. Only when the whole is asked for can it be put into words.
     ///
     /// # Errors
     /// [`StepError`] when its moves cannot be planned.
@@ -117,9 +133,9 @@ impl<'a> Station<'a> {
         &self,
         open: &Open<'a>,
         feeds: &[Batch],
-        trace: bool,
+        whole: bool,
     ) -> Result<Result<Tried<'a>, RuledOut>, StepError> {
-        self.context.route(open, feeds, &self.laboratory, trace)
+        self.context.route(open, feeds, &self.laboratory, whole)
     }
 
     /// Puts what was run into words.
@@ -149,6 +165,11 @@ impl<'a> Station<'a> {
         }
         closed.sort_by(|a, b| a.id.cmp(&b.id));
         Ok((routes, closed))
+    }
+
+    /// Returns id and name of the technique.
+    pub(super) fn technique(&self) -> (&'a str, &'a str) {
+        (&self.context.technique.id, &self.context.technique.name)
     }
 
     /// Puts the advice together.
@@ -206,7 +227,7 @@ impl<'a> Context<'a> {
         score(laboratory, home, &self.goals, self.technique, priorities, self.bench.knowledge)
     }
 
-    fn laboratory(&self, feeds: &[Batch]) -> Result<Method, StepError> {
+    fn laboratory(&self, feeds: &[Batch], whole: bool) -> Result<Method, StepError> {
         let knowledge = self.bench.knowledge;
         let owned = instruments(self.technique, knowledge)?;
         let targets = self.targets(feeds);
@@ -216,13 +237,16 @@ impl<'a> Context<'a> {
             plans.push(self.plan(&self.technique.id, one, &appliances, &targets, true)?);
         }
         let place = laboratory_place(&self.bench.kitchen.place);
-        let simulated = simulate(&plans, feeds, &place, self.bench.sampler, true);
+        let simulated = simulate(&plans, feeds, &place, self.bench.sampler, whole);
         if simulated.working_share() < WORKS_IN {
             let faulty = simulated.faulty.as_ref();
             let because = faulty.map_or_else(String::new, |faulty| faulty.because.to_string());
             return Err(StepError::Laboratory { because });
         }
         let own = self.score(&simulated, &simulated);
+        if !whole {
+            return Ok(Method::judged(&self.technique.id, simulated, own));
+        }
         let labels = owned.iter().map(|appliances| labels(appliances.iter())).collect();
         let hazards = self.technique.hazards.iter();
         let known = facts(&simulated, &plans, &place, knowledge);
@@ -247,7 +271,7 @@ impl<'a> Context<'a> {
         open: &Open<'a>,
         feeds: &[Batch],
         laboratory: &Method,
-        trace: bool,
+        whole: bool,
     ) -> Result<Result<Tried<'a>, RuledOut>, StepError> {
         let (bench, route) = (self.bench, open.route);
         let appliances = loads::roomy(route, open.appliances.clone(), bench.kitchen, feeds);
@@ -257,17 +281,25 @@ impl<'a> Context<'a> {
             plans.push(self.plan(&named(&route.id, index), one, owned, &targets, false)?);
         }
         let place = &bench.kitchen.place;
-        let mut simulated = simulate(&plans, feeds, place, bench.sampler, trace);
+        let mut simulated = simulate(&plans, feeds, place, bench.sampler, whole);
         if simulated.working_share() < WORKS_IN {
             let because = simulated.faulty.map(|faulty| faulty.because.to_string());
             return Ok(Err(ruled_out(route, Vec::new(), because)));
         }
         simulated.add_attended(&self.hands_on(route));
         let score = self.score(&laboratory.simulated, &simulated);
-        let gear = gear_hazards(route, &appliances, bench.knowledge);
-        let known = facts(&simulated, &plans, place, bench.knowledge);
-        let hazards = route.hazards.iter().chain(gear);
-        let cautions = cautions(hazards, &self.food.all, &known, bench.knowledge);
+        let hazards = gear_hazards(route, &appliances, bench.knowledge).into_iter();
+        let hazards: Vec<&String> = route.hazards.iter().chain(hazards).collect();
+        let cautions = if whole {
+            let known = facts(&simulated, &plans, place, bench.knowledge);
+            cautions(hazards.into_iter(), &self.food.all, &known, bench.knowledge)
+        } else {
+            let concerned = concerning(hazards.into_iter(), &self.food.all, bench.knowledge);
+            let asked = |name: &str| can_refuse(&concerned, name);
+            refusal(&concerned, &some_facts(&simulated, &plans, place, &asked))
+                .into_iter()
+                .collect()
+        };
         if let Some(refused) = cautions.iter().find(|caution| caution.refuses) {
             return Ok(Err(ruled_out(route, Vec::new(), Some(refused.refusal()))));
         }

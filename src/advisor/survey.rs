@@ -149,8 +149,25 @@ pub fn survey(inquiry: &Inquiry<'_>, tick: &(dyn Fn() + Sync)) -> Survey {
             row
         })
         .collect();
-    let purchases = buyers.par_iter().enumerate();
-    let purchases = purchases.map(|(column, buyer)| purchases_of(buyer, column, &rows, inquiry));
+    let choices = buyers.par_iter().enumerate();
+    let choices = choices.map(|(column, buyer)| Chosen::of(buyer, column, &rows, inquiry));
+    let choices: Vec<Chosen> = choices.collect();
+    let gained = inquiry.pages.par_iter().zip(&rows).enumerate();
+    let gained: Vec<Vec<Gained>> = gained
+        .map(|(recipe, (page, row))| gained_by(recipe, (page, row), (&buyers, &choices), inquiry))
+        .collect();
+    let purchases = buyers.iter().zip(choices).enumerate();
+    let purchases = purchases.map(|(column, (buyer, chosen))| {
+        let gains = |of: fn(&Gained) -> Option<Gain>| {
+            gained.iter().filter_map(|row| of(row.get(column)?)).collect()
+        };
+        Purchases {
+            shop: buyer.shop.clone(),
+            single: Purchase { choice: chosen.single, gains: gains(|gained| gained.single) },
+            set: Purchase { choice: chosen.set, gains: gains(|gained| gained.set) },
+            alone: chosen.alone,
+        }
+    });
     let purchases = purchases.collect();
     let cells = rows.into_iter().map(|row| row.into_iter().map(|one| one.map(|x| x.0)).collect());
     Survey { cells: cells.collect(), purchases }
@@ -197,51 +214,67 @@ impl Cell {
     }
 }
 
-fn purchases_of(
-    buyer: &Buyer<'_>,
-    column: usize,
-    rows: &[Vec<Result<(Cell, Dish), AdaptError>>],
-    inquiry: &Inquiry<'_>,
-) -> Purchases {
-    let cells = rows.iter().map(|row| row.get(column).and_then(|cell| cell.as_ref().ok()));
-    let cells: Vec<Option<&(Cell, Dish)>> = cells.collect();
-    let dishes: Vec<Dish> = cells.iter().flatten().map(|(_, dish)| dish.clone()).collect();
-    let (costs, budget) = buyer.shop.costs(inquiry.budget);
-    let alone = alone(&dishes, costs.len());
-    let affordable = (0..costs.len()).filter(|thing| costs[*thing] <= budget && alone[*thing] > 0);
-    let single = affordable.max_by_key(|thing| {
-        (alone[*thing], std::cmp::Reverse(costs[*thing]), std::cmp::Reverse(*thing))
-    });
-    let single = Choice {
-        things: single.into_iter().collect(),
-        gain: single.map_or(0, |thing| alone[thing]),
-        cost: single.map_or(0, |thing| costs[thing]),
-    };
-    let set = choose(&dishes, &costs, budget);
-    let bring = |choice: Choice| {
-        let gains = gains(buyer, &choice, &cells, inquiry);
-        Purchase { choice, gains }
-    };
-    let (single, set) = (bring(single), bring(set));
-    Purchases { shop: buyer.shop.clone(), alone, single, set }
+/// What a kitchen is to buy, before it is run again with that.
+struct Chosen {
+    alone: Vec<u32>,
+    single: Choice,
+    set: Choice,
 }
 
-/// Runs the recipes that should gain again, with the things bought.
-fn gains(
-    buyer: &Buyer<'_>,
-    choice: &Choice,
-    cells: &[Option<&(Cell, Dish)>],
+impl Chosen {
+    fn of(
+        buyer: &Buyer<'_>,
+        column: usize,
+        rows: &[Vec<Result<(Cell, Dish), AdaptError>>],
+        inquiry: &Inquiry<'_>,
+    ) -> Self {
+        let cells = rows.iter().filter_map(|row| row.get(column)?.as_ref().ok());
+        let dishes: Vec<Dish> = cells.map(|(_, dish)| dish.clone()).collect();
+        let (costs, budget) = buyer.shop.costs(inquiry.budget);
+        let alone = alone(&dishes, costs.len());
+        let affordable =
+            (0..costs.len()).filter(|thing| costs[*thing] <= budget && alone[*thing] > 0);
+        let single = affordable.max_by_key(|thing| {
+            (alone[*thing], std::cmp::Reverse(costs[*thing]), std::cmp::Reverse(*thing))
+        });
+        let single = Choice {
+            things: single.into_iter().collect(),
+            gain: single.map_or(0, |thing| alone[thing]),
+            cost: single.map_or(0, |thing| costs[thing]),
+        };
+        let set = choose(&dishes, &costs, budget);
+        Self { alone, single, set }
+    }
+}
+
+/// What a recipe gains in a kitchen.
+struct Gained {
+    single: Option<Gain>,
+    set: Option<Gain>,
+}
+
+/// Runs a recipe again in every kitchen in which it should gain, with the things bought.
+fn gained_by(
+    recipe: usize,
+    (page, row): (&Page, &[Result<(Cell, Dish), AdaptError>]),
+    (buyers, choices): (&[Buyer<'_>], &[Chosen]),
     inquiry: &Inquiry<'_>,
-) -> Vec<Gain> {
-    let again = |(recipe, cell): (usize, &Option<&(Cell, Dish)>)| {
-        let (cell, dish) = (*cell)?;
-        if !Buyer::gains(dish, &choice.things) {
+) -> Vec<Gained> {
+    let draws = Draws::up_to(inquiry.samples, inquiry.seed);
+    let again = |buyer: &Buyer<'_>, things: &[usize], (cell, dish): &(Cell, Dish)| {
+        if !Buyer::gains(dish, things) {
             return None;
         }
-        let reading = inquiry.pages[recipe].reading(buyer.kitchen)?;
-        let draws = Draws::up_to(inquiry.samples, inquiry.seed);
-        let after = buyer.after(reading, &choice.things, &draws).ok()?;
+        let after = buyer.after(page.reading(buyer.kitchen)?, things, &draws).ok()?;
         (after < cell.verdict).then_some(Gain { recipe, before: cell.verdict, after })
     };
-    cells.par_iter().enumerate().filter_map(again).collect()
+    let each = buyers.iter().zip(choices).zip(row);
+    each.map(|((buyer, chosen), cell)| {
+        let Ok(cell) = cell else { return Gained { single: None, set: None } };
+        let single = again(buyer, &chosen.single.things, cell);
+        let same = chosen.set.things == chosen.single.things;
+        let set = if same { single } else { again(buyer, &chosen.set.things, cell) };
+        Gained { single, set }
+    })
+    .collect()
 }

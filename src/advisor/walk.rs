@@ -86,6 +86,19 @@ impl<'a> Prepared<'a> {
     /// # Errors
     /// [`AdaptError`] for an ingredient or a step that cannot be simulated.
     pub(super) fn set_up(recipe: &'a Recipe, bench: Bench<'a>) -> Result<Self, AdaptError> {
+        Self::walked(recipe, bench, true)
+    }
+
+    /// Walks the laboratory through the recipe without a record of what its moves do: for those who ask
+    /// for results alone.
+    ///
+    /// # Errors
+    /// As [`Prepared::set_up`].
+    pub(super) fn brief(recipe: &'a Recipe, bench: Bench<'a>) -> Result<Self, AdaptError> {
+        Self::walked(recipe, bench, false)
+    }
+
+    fn walked(recipe: &'a Recipe, bench: Bench<'a>, whole: bool) -> Result<Self, AdaptError> {
         let mut prepared = Self {
             recipe,
             bench,
@@ -104,7 +117,7 @@ impl<'a> Prepared<'a> {
                     (Ready::Plain(chore), made)
                 }
                 Task::Professional(task) => {
-                    let station = prepared.station(step, task, &feed)?;
+                    let station = prepared.station(step, task, &feed, whole)?;
                     let made = all_samples(&station.laboratory.simulated, &feed);
                     (Ready::Professional(Box::new(station)), made)
                 }
@@ -121,6 +134,7 @@ impl<'a> Prepared<'a> {
         step: &Step,
         task: &'a Professional,
         feed: &[Batch],
+        whole: bool,
     ) -> Result<Station<'a>, AdaptError> {
         let failed = |error: StepError| AdaptError::Step { step: step.product.clone(), error };
         let foods = &self.bench.knowledge.foods;
@@ -130,7 +144,7 @@ impl<'a> Prepared<'a> {
             values: food.map_or(&NO_VALUES, |food| &food.values),
             all: self.recipe.foods_in(step).filter_map(|id| foods.get(id)).collect(),
         };
-        Station::set_up(task, food, feed, self.bench).map_err(failed)
+        Station::set_up(task, food, feed, self.bench, whole).map_err(failed)
     }
 
     /// The food that makes up most of a step in the laboratory, through the steps before it; the water

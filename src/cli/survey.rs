@@ -12,6 +12,7 @@ use super::failure::{Failure, FailureKind};
 use super::{Outcome, files};
 use crate::advisor::purchase::{Budget, Wanted};
 use crate::advisor::survey::{Inquiry, Page, survey};
+use crate::book::{Book, Shelf};
 use crate::kitchen::Kitchen;
 use crate::knowledge::Knowledge;
 use crate::quantity::Measures;
@@ -26,7 +27,7 @@ use crate::report::survey::Surveyed;
 #[derive(Debug, clap::Args)]
 #[command(after_help = EXAMPLES)]
 pub(crate) struct SurveyArgs {
-    /// Folder with `recipes` and `kitchens`
+    /// Folder of the book, with `book.toml`
     #[arg(value_name = "BOOK")]
     book: PathBuf,
 
@@ -66,11 +67,6 @@ Examples:
   standin survey my-book --budget 200 --for quality
   standin survey my-book --csv - > matrix.csv";
 
-/// Where a book keeps its recipes.
-const RECIPES: &str = "recipes";
-/// Where a book keeps its kitchens.
-const KITCHENS: &str = "kitchens";
-
 fn money(text: &str) -> Result<f64, String> {
     let amount: f64 = text.parse().map_err(|_| "write a number, such as 200".to_owned())?;
     let sensible = amount.is_finite() && amount >= 0.0;
@@ -80,8 +76,11 @@ fn money(text: &str) -> Result<f64, String> {
 /// Runs the command.
 pub(crate) fn run(args: &SurveyArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
     let knowledge = context.knowledge()?;
-    let kitchens = read_kitchens(&args.book.join(KITCHENS), &knowledge, context)?;
-    let pages = read_pages(&args.book.join(RECIPES), &kitchens, &knowledge, context)?;
+    let book = super::trial::open(&args.book, context)?;
+    let paths = files_of(&book, &args.book, Shelf::Kitchens, context)?;
+    let kitchens = read_kitchens(&paths, &knowledge, context)?;
+    let paths = files_of(&book, &args.book, Shelf::Recipes, context)?;
+    let pages = read_pages(&paths, &kitchens, &knowledge, context)?;
     let inquiry = Inquiry {
         pages: &pages,
         kitchens: &kitchens,
@@ -120,22 +119,44 @@ pub(crate) fn run(args: &SurveyArgs, context: &mut Context<'_>) -> anyhow::Resul
     Ok(Outcome::Done)
 }
 
-fn read_kitchens(
+/// Returns the files of a shelf, in alphabetical order, as the user would name them.
+fn files_of(
+    book: &Book,
     folder: &Path,
+    shelf: Shelf,
+    context: &mut Context<'_>,
+) -> anyhow::Result<Vec<PathBuf>> {
+    let entries = match book.list(shelf) {
+        Ok(entries) => entries,
+        Err(findings) => {
+            let shown: Vec<String> = findings.iter().map(|finding| finding.render("")).collect();
+            context.remark(&shown.join("\n\n"))?;
+            let message = format!("the {} of the book cannot be listed", shelf.folder());
+            return Err(Failure::new(FailureKind::File, message).into());
+        }
+    };
+    if entries.is_empty() {
+        let message = format!("the book {} has no {}", folder.display(), shelf.folder());
+        let hint = format!("put a .toml file into {}", folder.join(shelf.folder()).display());
+        return Err(Failure::new(FailureKind::File, message).hint(hint).into());
+    }
+    let named =
+        |path: &Path| folder.join(shelf.folder()).join(path.file_name().unwrap_or_default());
+    Ok(entries.iter().map(|entry| named(&entry.path)).collect())
+}
+
+fn read_kitchens(
+    paths: &[PathBuf],
     knowledge: &Knowledge,
     context: &mut Context<'_>,
 ) -> anyhow::Result<Vec<Kitchen>> {
-    let paths = files::toml_files(&[folder_of_book(folder)?])?;
-    let mut read = Vec::new();
-    for path in &paths {
-        read.push(files::kitchen(path, knowledge, context));
-    }
+    let read: Vec<_> = paths.iter().map(|path| files::kitchen(path, knowledge, context)).collect();
     read.into_iter().collect()
 }
 
 /// Reads every recipe once for each set of measures among the kitchens.
 fn read_pages(
-    folder: &Path,
+    paths: &[PathBuf],
     kitchens: &[Kitchen],
     knowledge: &Knowledge,
     context: &mut Context<'_>,
@@ -147,7 +168,7 @@ fn read_pages(
         }
     }
     let mut read = Vec::new();
-    for path in &files::toml_files(&[folder_of_book(folder)?])? {
+    for path in paths {
         let each = measures.iter();
         let page: anyhow::Result<Vec<_>> =
             each.map(|one| Ok((*one, files::recipe(path, knowledge, *one, context)?))).collect();
@@ -156,24 +177,15 @@ fn read_pages(
     read.into_iter().collect()
 }
 
-fn folder_of_book(folder: &Path) -> anyhow::Result<PathBuf> {
-    if folder.is_dir() {
-        return Ok(folder.to_owned());
-    }
-    let message = format!("there is no folder {}", folder.display());
-    let hint = format!("a book has the folders {RECIPES} and {KITCHENS}");
-    Err(Failure::new(FailureKind::File, message).hint(hint).into())
-}
-
 /// A bar on standard error when that is a terminal.
 fn progress(recipes: usize) -> ProgressBar {
     if !std::io::stderr().is_terminal() {
         return ProgressBar::hidden();
     }
     let bar = ProgressBar::new(u64::try_from(recipes).unwrap_or(u64::MAX));
-    let style = ProgressStyle::with_template("{pos} of {len} recipes, {eta} left");
+    let style = ProgressStyle::with_template("[{bar:30}] {pos} of {len} recipes, {eta} left");
     match style {
-        Ok(style) => bar.with_style(style),
+        Ok(style) => bar.with_style(style.progress_chars("=> ")),
         Err(_) => bar,
     }
 }

@@ -1,8 +1,8 @@
-//! How far a verdict can move because only some samples were drawn.
+//! How far a verdict can move because only the first of all samples were run.
 
 use crate::advisor::score::{verdict, worse_by};
-use crate::advisor::{Method, Term, Verdict};
-use crate::knowledge::Knowledge;
+use crate::advisor::{Score, Simulated, Term, Verdict};
+use crate::knowledge::{Attribute, Knowledge};
 use crate::process::attribute::measure;
 
 /// The best and the worst verdict that a method may come to.
@@ -14,25 +14,56 @@ pub(super) struct Bounds {
     pub(super) worst: Verdict,
 }
 
+/// What a method came to on the first samples.
+#[derive(Clone, Copy)]
+pub(super) struct Known<'a> {
+    /// The laboratory.
+    pub(super) laboratory: &'a Simulated,
+    /// The method.
+    pub(super) home: &'a Simulated,
+    /// Its score on these samples.
+    pub(super) score: &'a Score,
+    /// The number of all samples.
+    pub(super) all: usize,
+}
+
+/// A median of the first samples, and the two samples between which that of all should lie.
+#[derive(Clone, Copy)]
+struct Middle {
+    low: f64,
+    typical: f64,
+    high: f64,
+}
+
 /// Returns the bounds of the verdict on a method.
 ///
-/// A median lies between the samples whose ranks are `deviations` standard deviations of the binomial
-/// distribution, √n / 2 each, below and above the middle, whatever the distribution: W. J. Conover,
-/// Practical Nonparametric Statistics (1999), section 3.2. The strata of a Latin hypercube only
-/// narrow it.
-pub(super) fn bounds(method: &Method, deviations: f64, knowledge: &Knowledge) -> Bounds {
+/// The median of all `N` samples lies between those of the first `n` whose ranks are `deviations`
+/// standard deviations below and above the middle, `√n / 2 · √((N - n) / (N - 1))` each, whatever the
+/// distribution: the hypergeometric count of samples below the median, W. G. Cochran, Sampling
+/// Techniques (1977), section 3.2, on the ranks of W. J. Conover, Practical Nonparametric Statistics
+/// (1999), section 3.2. The laboratory's median and the method's are moved in turn.
+pub(super) fn bounds(known: &Known<'_>, deviations: f64, knowledge: &Knowledge) -> Bounds {
     let mut shorts: Vec<(f64, f64)> = Vec::new();
-    for term in &method.score.goals {
-        shorts.push(short(term, method, deviations, knowledge));
+    for term in &known.score.goals {
+        let attribute = knowledge.attributes.get(&term.attribute);
+        let middles = known.middles(&term.attribute, deviations);
+        shorts.push(match (attribute, middles) {
+            (Some(attribute), Some((laboratory, home))) => {
+                around(laboratory, home, |laboratory, home| {
+                    Term { laboratory, ..term.clone() }.short_with(attribute, home)
+                })
+            }
+            _ => (term.short, term.short),
+        });
     }
     let (mut low, mut high) = (0.0_f64, 0.0_f64);
-    for one in method.score.comparisons.iter().filter(|comparison| comparison.counts) {
-        let Some(attribute) = knowledge.attributes.get(&one.attribute) else { continue };
-        let steps = |home| worse_by(attribute, one.laboratory.typical(), home);
-        let (least, most) = match median(method, &one.attribute, deviations) {
-            Some(median) => around(one.home.typical(), median, steps),
-            None => (one.steps, one.steps),
+    for one in known.score.comparisons.iter().filter(|comparison| comparison.counts) {
+        let steps = |attribute: &Attribute| {
+            let (laboratory, home) = known.middles(&one.attribute, deviations)?;
+            Some(around(laboratory, home, |laboratory, home| worse_by(attribute, laboratory, home)))
         };
+        let attribute = knowledge.attributes.get(&one.attribute);
+        let (least, most) = attribute.and_then(steps).unwrap_or((one.steps, one.steps));
         low = low.max(least);
         high = high.max(most);
     }
@@ -40,38 +71,48 @@ pub(super) fn bounds(method: &Method, deviations: f64, knowledge: &Knowledge) ->
     Bounds { best: verdict(&least, low), worst: verdict(&most, high) }
 }
 
-fn short(term: &Term, method: &Method, deviations: f64, knowledge: &Knowledge) -> (f64, f64) {
-    let median = median(method, &term.attribute, deviations);
-    match (knowledge.attributes.get(&term.attribute), median) {
-        (Some(attribute), Some(median)) => {
-            around(term.result, median, |result| term.short_with(attribute, result))
-        }
-        _ => (term.short, term.short),
+/// The standard deviation, in ranks, of a median of `count` samples out of `all`.
+pub(super) fn rank_deviation(count: usize, all: usize) -> f64 {
+    let (count, all) = (count as f64, all as f64);
+    let left = ((all - count) / (all - 1.0).max(1.0)).max(0.0);
+    count.sqrt() / 2.0 * left.sqrt()
+}
+
+impl Known<'_> {
+    /// The medians of an attribute in the laboratory and at home.
+    fn middles(&self, attribute: &str, deviations: f64) -> Option<(Middle, Middle)> {
+        let laboratory = middle(self.laboratory, attribute, deviations, self.all)?;
+        Some((laboratory, middle(self.home, attribute, deviations, self.all)?))
     }
 }
 
-/// Returns the samples between which the median of an attribute lies.
-fn median(method: &Method, attribute: &str, deviations: f64) -> Option<(f64, f64)> {
-    let pairs = method.simulated.feeds.iter().zip(&method.simulated.products);
+fn middle(simulated: &Simulated, attribute: &str, deviations: f64, all: usize) -> Option<Middle> {
+    let pairs = simulated.feeds.iter().zip(&simulated.products);
     let results = pairs.map(|(feed, product)| measure(attribute, feed, product));
     let mut results = results.collect::<Option<Vec<f64>>>()?;
-    results.sort_by(f64::total_cmp);
-    let count = results.len() as f64;
-    let reach = deviations * count.sqrt() / 2.0;
+    results.sort_unstable_by(f64::total_cmp);
+    let reach = deviations * rank_deviation(results.len(), all);
     #[allow(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
         reason = "not negative, and a rank of a short list"
     )]
-    let below = (count / 2.0 - reach).floor().max(0.0) as usize;
-    let low = results.get(below)?;
-    let high = results.get(results.len().checked_sub(below + 1)?)?;
-    Some((*low, *high))
+    let below = (results.len() as f64 / 2.0 - reach).floor().max(0.0) as usize;
+    let above = results.len().checked_sub(below + 1)?;
+    let half = results.len() / 2;
+    let typical = f64::midpoint(*results.get(results.len().checked_sub(half + 1)?)?, results[half]);
+    Some(Middle { low: *results.get(below.min(above))?, typical, high: results[below.max(above)] })
 }
 
-/// Returns the least and the most of a function at a place and at both ends of a range around it.
-fn around(place: f64, (low, high): (f64, f64), of: impl Fn(f64) -> f64) -> (f64, f64) {
-    let all = [of(low), of(place), of(high)];
+/// Returns the least and the most of a function with either median moved to either side.
+fn around(laboratory: Middle, home: Middle, of: impl Fn(f64, f64) -> f64) -> (f64, f64) {
+    let all = [
+        of(laboratory.typical, home.typical),
+        of(laboratory.typical, home.low),
+        of(laboratory.typical, home.high),
+        of(laboratory.low, home.typical),
+        of(laboratory.high, home.typical),
+    ];
     let least = all.iter().copied().fold(f64::INFINITY, f64::min);
     (least, all.into_iter().fold(f64::NEG_INFINITY, f64::max))
 }

@@ -1,16 +1,19 @@
 //! What becomes of a recipe in a kitchen, in few words: the verdict, and what each step lacks.
 
 mod bounds;
+mod carry;
+mod draws;
+mod judge;
 mod remedy;
-mod sampled;
 
+pub use draws::Draws;
+pub use judge::outlook;
 pub use remedy::{Buyer, Checked, Remedy};
-pub use sampled::{Draws, outlook};
 
-use super::{Adaptation, Advice, Method, RuledOut, StepAdvice, Verdict};
+use super::{RuledOut, Verdict};
 
 /// What becomes of a recipe in a kitchen.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Outlook {
     /// The verdict on the whole: the worst of the steps.
     pub verdict: Verdict,
@@ -27,7 +30,7 @@ pub struct StepOutlook {
     pub technique: String,
     /// Name of the essential goal; empty when the technique has none.
     pub goal: String,
-    /// The open routes, the best first.
+    /// The open routes that were run, the best first: the chosen one, or all for a prospect.
     pub routes: Vec<RouteOutlook>,
     /// Routes that are not open.
     pub closed: Vec<RuledOut>,
@@ -47,13 +50,10 @@ pub struct RouteOutlook {
 }
 
 impl Outlook {
-    /// Takes the outlook out of an adaptation.
-    pub fn of(adaptation: &Adaptation) -> Self {
-        let professional = adaptation.steps.iter().filter_map(|step| match &step.advice {
-            Advice::Professional(advice) => Some(StepOutlook::of(&step.product, advice)),
-            Advice::Plain(_) => None,
-        });
-        Self { verdict: adaptation.verdict, steps: professional.collect() }
+    /// Puts the steps together.
+    fn of(steps: Vec<StepOutlook>) -> Self {
+        let verdict = steps.iter().map(StepOutlook::verdict).max();
+        Self { verdict: verdict.unwrap_or(Verdict::AsWritten), steps }
     }
 
     /// Returns the worst loss of the best routes, in noticed steps; `None` when a step has no route.
@@ -64,17 +64,6 @@ impl Outlook {
 }
 
 impl StepOutlook {
-    fn of(product: &str, advice: &StepAdvice) -> Self {
-        let goal = advice.laboratory.score.goals.first();
-        Self {
-            product: product.to_owned(),
-            technique: advice.technique.clone(),
-            goal: goal.map_or_else(String::new, |term| term.goal.clone()),
-            routes: advice.routes.iter().map(RouteOutlook::of).collect(),
-            closed: advice.ruled_out.clone(),
-        }
-    }
-
     /// Returns the best route.
     pub fn best(&self) -> Option<&RouteOutlook> {
         self.routes.first()
@@ -83,16 +72,5 @@ impl StepOutlook {
     /// Returns the verdict of the best route.
     pub fn verdict(&self) -> Verdict {
         self.best().map_or(Verdict::No, |best| best.verdict)
-    }
-}
-
-impl RouteOutlook {
-    fn of(method: &Method) -> Self {
-        Self {
-            route: method.id.clone(),
-            verdict: method.score.verdict,
-            worst: method.score.worst,
-            short: method.score.goals.first().map_or(0.0, |term| term.short),
-        }
     }
 }

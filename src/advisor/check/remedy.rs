@@ -1,6 +1,7 @@
 //! What becomes of a recipe, and the fewest things to get that make more of it.
 
-use super::{Draws, Outlook, outlook};
+use super::judge::{outlook, prospects};
+use super::{Draws, Outlook};
 use crate::advisor::purchase::{Budget, Dish, Shop, Things, Wanted, choose};
 use crate::advisor::{AdaptError, Verdict};
 use crate::kitchen::Kitchen;
@@ -50,7 +51,8 @@ impl Buyer<'_> {
     /// [`AdaptError`] for an ingredient or a step that cannot be simulated.
     pub fn check(&self, recipe: &Recipe, draws: &Draws) -> Result<Checked, AdaptError> {
         let (now, samples) = outlook(recipe, self.kitchen, self.knowledge, draws)?;
-        let (equipped, _) = outlook(recipe, self.equipped, self.knowledge, &Draws::typical())?;
+        // Where typical values are no case of the laboratory's, nothing is foreseen.
+        let equipped = prospects(recipe, self.equipped, self.knowledge, draws).unwrap_or_default();
         Ok(Checked { now, samples, equipped })
     }
 

@@ -4,7 +4,7 @@ use rayon::prelude::*;
 
 use super::{BEAM_WIDTH, Choice, Combination, MOST_EXACT, Wishes};
 use crate::advisor::home::{Home, Served, middle};
-use crate::advisor::rank::{Mark, StepMark};
+use crate::advisor::rank::{Mark, Prefer};
 use crate::advisor::step::{Open, Station};
 use crate::advisor::walk::{Prepared, Ready};
 use crate::advisor::{AdaptError, Sampler};
@@ -14,7 +14,7 @@ use crate::quantity::{Mass, Volume};
 use crate::recipe::Needs;
 
 /// Runs of a route on a sample that a search may take, all told: a few hundredths of a second.
-const RUNS: usize = 4000;
+const RUNS: usize = 1000;
 /// A search compares on at least so many samples, and at most so many.
 const FEWEST_SAMPLES: usize = 8;
 const MOST_SAMPLES: usize = 256;
@@ -101,11 +101,37 @@ impl<'a> Search<'_, 'a> {
         open.filter(move |(_, open)| wanted(&open.route.id) && !barred(&open.route.id))
     }
 
+    /// Returns the only combination there is, which needs no search.
+    pub(in crate::advisor) fn only(&self) -> Option<Vec<Option<String>>> {
+        let steps = self.prepared.steps.iter().enumerate();
+        let each = steps.map(|(index, ready)| {
+            let Ready::Professional(station) = ready else { return Some(None) };
+            let mut candidates = self.candidates(index, station);
+            let first = candidates.next().map(|(_, open)| open.route.id.clone());
+            candidates.next().is_none().then_some(first)
+        });
+        each.collect()
+    }
+
     /// Chooses the routes of all steps.
     ///
     /// # Errors
     /// [`AdaptError`] for a move that cannot be planned.
     pub(in crate::advisor) fn choose(&self) -> Result<Choice, AdaptError> {
+        self.choose_without(&[])
+    }
+
+    /// Chooses the routes of all steps, none of them hopeless unless there is nothing else.
+    ///
+    /// An exact search comes to the same choice when it is barred from the hopeless routes: each
+    /// combination is carried through on its own.
+    ///
+    /// # Errors
+    /// As [`Search::choose`].
+    pub(in crate::advisor) fn choose_without(
+        &self,
+        hopeless: &[Barred],
+    ) -> Result<Choice, AdaptError> {
         let combinations = self.combinations();
         let exact = combinations <= MOST_EXACT;
         let start = Way {
@@ -130,7 +156,9 @@ impl<'a> Search<'_, 'a> {
         let mut all: Vec<Combination> = done.iter().map(|way| self.combination(way)).collect();
         all.sort_by(|a, b| a.compare(b, self.wishes.prefer));
         let allowed = |one: &Combination| {
-            !self.barred.iter().any(|barred| matches!(barred, Barred::Whole(w) if *w == one.routes))
+            let whole = |barred: &Barred| matches!(barred, Barred::Whole(w) if *w == one.routes);
+            let has = |barred: &Barred| matches!(barred, Barred::Route(step, id) if one.routes[*step].as_ref() == Some(id));
+            !self.barred.iter().any(whole) && !hopeless.iter().any(has)
         };
         let tried = all.len();
         let best = all.iter().position(allowed).unwrap_or(0);
@@ -143,6 +171,38 @@ impl<'a> Search<'_, 'a> {
             best: all.remove(best),
             others: all,
         })
+    }
+
+    /// Returns the routes that need not be searched on samples: at typical values, every dish with them
+    /// is clearly worse than the best. To be asked of a recipe made ready at typical values.
+    ///
+    /// Where time or effort or money decides, and where the search is bounded, nothing is hopeless.
+    ///
+    /// # Errors
+    /// As [`Search::choose`].
+    pub(in crate::advisor) fn hopeless(&self) -> Result<Vec<Barred>, AdaptError> {
+        let quality = self.wishes.prefer == Prefer::Flavour && self.wishes.within.is_none();
+        let combinations = self.combinations();
+        if !quality || combinations <= 1 || combinations > MOST_EXACT {
+            return Ok(Vec::new());
+        }
+        let Choice { best, others, .. } = self.choose()?;
+        let mut hopeless = Vec::new();
+        for (index, ready) in self.prepared.steps.iter().enumerate() {
+            let Ready::Professional(station) = ready else { continue };
+            if best.routes[index].is_none() {
+                continue;
+            }
+            for (_, open) in self.candidates(index, station) {
+                let id = &open.route.id;
+                let mut with = others.iter().filter(|one| one.routes[index].as_ref() == Some(id));
+                let taken = best.routes[index].as_ref() == Some(id);
+                if !taken && with.all(|one| one.mark.is_clearly_worse(&best.mark)) {
+                    hopeless.push(Barred::Route(index, id.clone()));
+                }
+            }
+        }
+        Ok(hopeless)
     }
 
     /// Carries a way through one more step: by every route that works, or by none.
@@ -190,20 +250,13 @@ impl<'a> Search<'_, 'a> {
         let product = &self.prepared.recipe.steps[index].product;
         let failed = |error| AdaptError::Step { step: product.clone(), error };
         let Ok(tried) = station.run(open, feed, false).map_err(failed)? else { return Ok(None) };
-        let step = StepMark::of(product, &tried.score, open.bought);
-        let alone = Mark {
-            steps: vec![step.clone()],
-            time: tried.score.time,
-            effort: tried.simulated.attended().map_or(0.0, |time| time.typical()),
-            cost: tried.cost.clone(),
-            ..Mark::default()
-        };
+        let alone = open.alone(product, &tried);
         let mut next = way.clone();
         let gear = tried.gear.iter().map(Vec::as_slice).collect();
         let served = Served { simulated: &tried.simulated, gear, bought: open.bought };
         self.prepared.serve(index, &served, feed, &mut next.home);
         next.routes.push(Some(place));
-        next.mark.steps.push(step);
+        next.mark.steps.extend(alone.steps.iter().cloned());
         next.mark.cost.include(&tried.cost);
         Ok(Some((next, alone)))
     }
