@@ -205,8 +205,11 @@ impl Finding {
 pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let lower = word.to_lowercase();
     let limit = (lower.chars().count() / 3).max(1);
+    // Words whose lengths differ by more than the limit differ by more than the limit.
+    let length = lower.chars().count();
     known
         .into_iter()
+        .filter(|candidate| candidate.chars().count().abs_diff(length) <= limit)
         .map(|candidate| {
             (strsim::damerau_levenshtein(&lower, &candidate.to_lowercase()), candidate)
         })

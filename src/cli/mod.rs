@@ -14,9 +14,11 @@ mod calc;
 mod check;
 mod completions;
 pub mod context;
+mod export;
 pub mod failure;
 mod files;
 mod hazards;
+mod import;
 mod kitchen;
 mod lint;
 mod man;
@@ -79,6 +81,8 @@ enum Command {
     Panel(panel::PanelArgs),
     /// Ask the physics alone: boiling points, settling times, lethality, cooling and more
     Calc(calc::CalcArgs),
+    Import(import::ImportArgs),
+    Export(export::ExportArgs),
     Schema(schema::SchemaArgs),
     Completions(completions::CompletionsArgs),
     Man(man::ManArgs),
@@ -145,6 +149,8 @@ fn dispatch(command: &Command, context: &mut Context<'_>) -> anyhow::Result<Outc
         Command::Trial(args) => trial::run(args, context),
         Command::Panel(args) => panel::run(args, context),
         Command::Calc(args) => calc::run(args, context),
+        Command::Import(args) => import::run(args, context),
+        Command::Export(args) => export::run(args, context),
         Command::Schema(args) => schema::run(args, context),
         Command::Completions(args) => completions::run(args, context),
         Command::Man(args) => man::run(args, context),

@@ -21,7 +21,7 @@ use std::collections::{BTreeMap, BTreeSet};
 pub use count::Counts;
 pub use entries::*;
 pub use load::Layer;
-pub use search::{Entry, Kind};
+pub use search::{Entry, Kind, folded};
 pub use value::{Confidence, Provenance, Value};
 
 use crate::finding::{Finding, Severity};

@@ -135,7 +135,7 @@ impl Knowledge {
     }
 }
 
-/// A name without case, spaces, hyphens and apostrophes.
-fn folded(name: &str) -> String {
+/// Returns a name without case, spaces, hyphens and apostrophes.
+pub fn folded(name: &str) -> String {
     name.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect()
 }

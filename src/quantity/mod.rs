@@ -6,12 +6,14 @@
 //! 273.15, 3600 or the size of a cup.
 
 mod dimension;
+mod duration;
 mod parse;
 mod show;
 mod types;
 mod units;
 
 pub use dimension::Dimension;
+pub use duration::{iso_duration, parse_iso_duration};
 pub use parse::{Amount, AmountError, parse_amount, parse_in};
 pub use show::{cook_mass, cook_temperature, cook_time, cook_volume, range_text, significant};
 pub use types::*;

@@ -8,6 +8,7 @@ mod amount;
 mod balance;
 mod composition;
 mod graph;
+pub mod import;
 mod ingredient;
 mod step;
 pub mod written;

@@ -27,6 +27,7 @@ pub mod notes_json;
 mod notes_method;
 pub mod notes_template;
 pub mod quality;
+pub mod recipe_json_ld;
 pub mod routes;
 pub mod scale;
 pub mod shopping;

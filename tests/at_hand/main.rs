@@ -4,6 +4,9 @@
 
 use std::process::{Command, Output};
 
+mod help;
+mod json_ld;
+mod mutations;
 mod pages;
 mod schema;
 

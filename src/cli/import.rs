@@ -1,0 +1,72 @@
+//! `standin import`: a recipe of the open vocabulary as a recipe file.
+
+use std::path::PathBuf;
+
+use super::context::Context;
+use super::failure::{Failure, FailureKind};
+use super::{Outcome, files};
+use crate::quantity::Measures;
+use crate::reader::load_text;
+use crate::recipe::Recipe;
+use crate::recipe::import::import;
+
+/// Turn a schema.org recipe (JSON-LD, or a web page with some) into a recipe file
+///
+/// Amounts and foods are recognised, sentences stay plain work, and what names a laboratory technique
+/// is remarked on. What is not understood is kept as text, with a comment that asks for a look. Exits
+/// with 1 when something has to be filled in before the file can be used.
+#[derive(Debug, clap::Args)]
+#[command(after_help = EXAMPLES)]
+pub(crate) struct ImportArgs {
+    /// JSON-LD or HTML file
+    #[arg(value_name = "FILE")]
+    file: PathBuf,
+
+    /// Write the recipe file here instead of to standard output
+    #[arg(long, value_name = "FILE")]
+    output: Option<PathBuf>,
+
+    /// Overwrite the file
+    #[arg(long, requires = "output")]
+    force: bool,
+}
+
+const EXAMPLES: &str = "\
+Examples:
+  standin import page.html --output recipes/rhubarb-fool.toml
+  standin import recipe.json > rhubarb-fool.toml";
+
+/// Runs the command.
+pub(crate) fn run(args: &ImportArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
+    let knowledge = context.knowledge()?;
+    let shown = args.file.display().to_string();
+    let refuse = |text: &str, finding: &crate::finding::Finding, context: &mut Context<'_>| {
+        context.remark(&finding.render(text))?;
+        let failure = Failure::new(FailureKind::File, format!("{shown} cannot be imported"));
+        Err(anyhow::Error::from(failure))
+    };
+    let text = match load_text(&args.file) {
+        Ok(text) => text,
+        Err(finding) => return refuse("", &finding, context),
+    };
+    let imported = match import(&text, &shown, &knowledge) {
+        Ok(imported) => imported,
+        Err(finding) => return refuse(&text, &finding, context),
+    };
+    match &args.output {
+        Some(path) => files::write_whole(path, imported.text.as_bytes(), args.force)?,
+        None => context.out.write_all(imported.text.as_bytes())?,
+    }
+    for remark in &imported.remarks {
+        context.remark(&format!("review: {remark}"))?;
+    }
+    let name = args.output.as_ref().map_or("the recipe".to_owned(), |p| p.display().to_string());
+    match Recipe::read(&imported.text, &name, &knowledge, Measures::default()) {
+        Ok(_) => Ok(Outcome::Done),
+        Err(findings) => {
+            let all = findings.iter().map(|finding| finding.render(&imported.text));
+            context.remark(&all.collect::<Vec<_>>().join("\n\n"))?;
+            Ok(Outcome::SaysNo)
+        }
+    }
+}

@@ -1,0 +1,204 @@
+//! Recipes of the open vocabulary: in, out, and round.
+
+use std::path::Path;
+
+use serde_json::{Value, json};
+use standin::knowledge::Knowledge;
+use standin::quantity::{Measures, parse_iso_duration};
+use standin::recipe::import::import;
+use standin::recipe::{Recipe, Task};
+
+use super::standin;
+
+const RECIPE: &str = "examples/book/recipes/pear-treacle.toml";
+const KITCHEN: &str = "examples/book/kitchens/tiny-flat.toml";
+
+fn knowledge() -> Knowledge {
+    Knowledge::embedded().unwrap()
+}
+
+#[test]
+fn a_recipe_that_is_understood_loads() {
+    let knowledge = knowledge();
+    let document = json!({ "@graph": [{ "@type": ["Recipe"], "name": "Pear syrup",
+        "author": [{ "@type": "Person", "name": "A. Cook" }], "recipeYield": ["4 servings", "1 jar"],
+        "recipeIngredient": ["1 kg pear juice", "2 tsp citric acid (4 g)"], "totalTime": "PT2H",
+        "recipeInstructions": [{ "@type": "HowToSection", "name": "Syrup", "itemListElement": [
+            { "@type": "HowToStep", "text": "Boil the pear juice down in the rotary evaporator." },
+            { "@type": "HowToStep", "itemListElement": [{ "@type": "HowToDirection",
+              "text": "Stir in the acid." }] }] }] }] });
+    let done = import(&document.to_string(), "x.json", &knowledge).unwrap();
+    let recipe = Recipe::read(&done.text, "x.toml", &knowledge, Measures::Metric);
+    let recipe = recipe.unwrap_or_else(|findings| panic!("{findings:?}\n{}", done.text));
+    assert_eq!((recipe.title.as_str(), recipe.author.as_str()), ("Pear syrup", "A. Cook"));
+    assert_eq!(recipe.serves, Some(4.0));
+    let foods: Vec<&str> = recipe.ingredients.iter().map(|one| one.food.as_str()).collect();
+    assert_eq!(foods, ["pear-juice", "citric-acid"]);
+    assert!((recipe.ingredients[1].mass.grams() - 4.0).abs() < 1e-9);
+    assert_eq!(
+        (recipe.steps.len(), recipe.steps[0].uses.len(), recipe.steps[1].uses.len()),
+        (2, 1, 2)
+    );
+    assert!(done.remarks.iter().any(|remark| remark.contains("vacuum-concentration")));
+    assert!(
+        done.text.contains("# review: ") && done.text.contains("# also: 1 jar"),
+        "{}",
+        done.text
+    );
+    assert!(recipe.note.contains("Total time: 2 h"), "{}", recipe.note);
+}
+
+#[test]
+fn what_is_not_understood_is_kept_and_listed() {
+    let knowledge = knowledge();
+    let document = json!({ "@type": "Recipe", "name": "Stew", "recipeYield": "a big pot",
+        "keywords": "warm, slow", "nutrition": { "calories": "300" },
+        "recipeIngredient": ["3 sprigs of moonwort", "salt, to taste"],
+        "recipeInstructions": "Stew everything." });
+    let done = import(&document.to_string(), "x.json", &knowledge).unwrap();
+    for kept in [
+        "a big pot",
+        "warm, slow",
+        "300",
+        "3 sprigs of moonwort",
+        "salt, to taste",
+        "Stew everything.",
+    ] {
+        assert!(done.text.contains(kept), "{kept}: {}", done.text);
+    }
+    for listed in ["a big pot", "keywords", "moonwort", "no amount"] {
+        assert!(done.remarks.iter().any(|remark| remark.contains(listed)), "{listed}");
+    }
+    let findings = Recipe::read(&done.text, "x.toml", &knowledge, Measures::Metric).unwrap_err();
+    assert!(findings.iter().all(|finding| finding.line_and_column(&done.text).is_some()));
+}
+
+#[test]
+fn faults_are_shown_with_their_place() {
+    let knowledge = knowledge();
+    let place = |text: &str| {
+        let finding = import(text, "x.json", &knowledge).unwrap_err();
+        finding.line_and_column(text)
+    };
+    assert_eq!(place("{\n  \"@type\": }"), Some((2, 12)));
+    assert_eq!(place("{}"), None);
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("x.json");
+    std::fs::write(&file, "{\n  x: 1 }").unwrap();
+    let run = standin(&["import", file.to_str().unwrap()]);
+    let said = String::from_utf8(run.stderr).unwrap();
+    assert_eq!(run.status.code(), Some(2));
+    assert!(said.contains("x.json:2:"), "{said}");
+}
+
+/// Properties with the types that the vocabulary expects of them: schema.org, version 28 (from
+/// memory: the pages of Recipe, HowTo, HowToStep, HowToTool, HowToSupply, CreativeWork and Thing).
+const EXPECTED: &[(&str, &str, &[&str])] = &[
+    ("Recipe", "name", &["Text"]),
+    ("Recipe", "description", &["Text"]),
+    ("Recipe", "author", &["Organization", "Person"]),
+    ("Recipe", "recipeYield", &["Text", "QuantitativeValue"]),
+    ("Recipe", "recipeIngredient", &["Text"]),
+    ("Recipe", "recipeInstructions", &["HowToStep", "HowToSection", "Text"]),
+    ("Recipe", "totalTime", &["Duration"]),
+    ("Recipe", "prepTime", &["Duration"]),
+    ("Recipe", "tool", &["HowToTool", "Text"]),
+    ("Recipe", "supply", &["HowToSupply", "Text"]),
+    ("HowToStep", "name", &["Text"]),
+    ("HowToStep", "position", &["Integer", "Text"]),
+    ("HowToStep", "text", &["Text"]),
+    ("HowToTool", "name", &["Text"]),
+    ("HowToSupply", "name", &["Text"]),
+    ("HowToSupply", "requiredQuantity", &["Number", "QuantitativeValue", "Text"]),
+    ("Organization", "name", &["Text"]),
+];
+
+fn follows_the_vocabulary(thing: &Value) {
+    let kind = thing["@type"].as_str().unwrap();
+    for (key, value) in thing.as_object().unwrap() {
+        if key.starts_with('@') {
+            continue;
+        }
+        let row = EXPECTED.iter().find(|(of, property, _)| *of == kind && property == key);
+        let (.., types) = row.unwrap_or_else(|| panic!("{kind} has no {key}"));
+        for one in value.as_array().map_or(std::slice::from_ref(value), Vec::as_slice) {
+            match one {
+                Value::String(text) if types.contains(&"Duration") => {
+                    assert!(parse_iso_duration(text).is_some(), "{key}: {text}");
+                }
+                Value::String(text) => {
+                    assert!(types.contains(&"Text") && !text.trim().is_empty(), "{key}: {text}");
+                }
+                Value::Number(_) => assert!(types.contains(&"Integer"), "{key}"),
+                Value::Object(inner) => {
+                    let inner_kind = inner["@type"].as_str().unwrap();
+                    assert!(types.contains(&inner_kind), "{key}: {inner_kind}");
+                    follows_the_vocabulary(one);
+                }
+                other => panic!("{key}: {other}"),
+            }
+        }
+    }
+}
+
+#[test]
+fn an_export_follows_the_vocabulary_and_comes_back() {
+    let run = standin(&["export", RECIPE, "--kitchen", KITCHEN, "--samples", "50"]);
+    assert_eq!(run.status.code(), Some(0), "{}", String::from_utf8_lossy(&run.stderr));
+    let text = String::from_utf8(run.stdout).unwrap();
+    let document: Value = serde_json::from_str(&text).unwrap();
+    assert_eq!(
+        (&document["@context"], &document["@type"]),
+        (&json!("https://schema.org"), &json!("Recipe"))
+    );
+    follows_the_vocabulary(&document);
+    assert!(text.contains("CAUTION: "), "{text}");
+    let knowledge = knowledge();
+    let done = import(&text, "x.json", &knowledge).unwrap();
+    let back = Recipe::read(&done.text, "x.toml", &knowledge, Measures::Metric);
+    let back = back.unwrap_or_else(|findings| panic!("{findings:?}\n{}", done.text));
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(RECIPE);
+    let first = Recipe::load(&path, &knowledge, Measures::Metric).unwrap();
+    assert_eq!((&back.title, &back.author), (&first.title, &first.author));
+    let foods = |recipe: &Recipe| -> Vec<String> {
+        recipe.ingredients.iter().map(|one| one.food.clone()).collect()
+    };
+    assert_eq!(foods(&back), foods(&first));
+    let written = document["recipeInstructions"].as_array().unwrap();
+    let works = back.steps.iter().map(|step| match &step.task {
+        Task::Plain(work) => work.text.clone(),
+        Task::Professional(_) => String::new(),
+    });
+    let works: Vec<String> = works.collect();
+    for step in written {
+        let text = step["text"].as_str().unwrap();
+        assert!(works.iter().any(|work| work.contains(text)), "{text}");
+    }
+}
+
+#[test]
+fn an_import_writes_only_where_it_is_told() {
+    let folder = tempfile::tempdir().unwrap();
+    let (page, out) = (folder.path().join("p.html"), folder.path().join("r.toml"));
+    let aside = folder.path().join("aside.toml");
+    let html = "<script type=\"application/ld+json\">{\"@type\":\"Recipe\",\"name\":\"../../x\",\
+                \"recipeIngredient\":[\"100 g pear juice\"],\"recipeInstructions\":\"Warm the pear juice.\"}</script>";
+    std::fs::write(&page, html).unwrap();
+    let arguments = ["import", page.to_str().unwrap(), "--output", out.to_str().unwrap()];
+    assert_eq!(standin(&arguments).status.code(), Some(0));
+    let first = std::fs::read_to_string(&out).unwrap();
+    assert!(first.contains("title = \"../../x\""));
+    // A second time the file is there, and is kept.
+    assert_eq!(standin(&arguments).status.code(), Some(2));
+    #[cfg(unix)]
+    {
+        // A link in the place of the output is replaced, and what it points to is left alone.
+        std::fs::write(&aside, "keep").unwrap();
+        std::fs::remove_file(&out).unwrap();
+        std::os::unix::fs::symlink(&aside, &out).unwrap();
+        assert_eq!(standin(&[&arguments[..], &["--force"]].concat()).status.code(), Some(0));
+        assert_eq!(std::fs::read_to_string(&aside).unwrap(), "keep");
+        assert_eq!(std::fs::read_to_string(&out).unwrap(), first);
+    }
+    assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 3);
+}
