@@ -195,6 +195,8 @@ fn timeline() -> Chart {
                 ),
                 lane("pan", vec![stretch(10.0, 55.0, "boil", false)]),
             ],
+            marks: Vec::new(),
+            listing: None,
         }),
     )
 }
@@ -441,7 +443,12 @@ fn hostile_document() -> Document {
     for figure in [
         Figure::Lines(Lines { x: axis(), y: axis(), series: vec![series(HOSTILE), series("b")] }),
         Figure::Bars(Bars { axis: axis(), full: None, groups: vec![group] }),
-        Figure::Timeline(Timeline { axis: axis(), lanes: vec![lane] }),
+        Figure::Timeline(Timeline {
+            axis: axis(),
+            lanes: vec![lane],
+            marks: Vec::new(),
+            listing: None,
+        }),
         Figure::Grid(Grid {
             rows_are: HOSTILE.into(),
             columns: vec![HOSTILE.into()],

@@ -30,6 +30,7 @@ mod simulate;
 mod size;
 mod step;
 pub mod survey;
+pub mod timeline;
 mod unknown;
 mod walk;
 mod wording;

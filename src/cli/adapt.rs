@@ -4,9 +4,11 @@ use std::path::PathBuf;
 
 use super::context::Context;
 use super::failure::{Failure, FailureKind};
+use super::timing::Timing;
 use super::wishes::WishArgs;
 use super::{Outcome, files};
 use crate::advisor::check::Draws;
+use crate::advisor::timeline::timeline;
 use crate::advisor::{Bench, Sampler, adapt_to};
 use crate::report;
 use crate::trial::{Corrections, predict};
@@ -37,6 +39,9 @@ pub(crate) struct AdaptArgs {
 
     #[command(flatten)]
     wishes: WishArgs,
+
+    #[command(flatten)]
+    timing: Timing,
 
     #[command(flatten)]
     sampling: Sampling,
@@ -80,6 +85,7 @@ impl Sampling {
 const EXAMPLES: &str = "\
 Examples:
   standin adapt examples/pear-treacle.toml --kitchen examples/tiny-flat.toml
+  standin adapt recipe.toml --kitchen mine.toml --ready-at 19:30
   standin adapt recipe.toml --kitchen mine.toml --format html > recipe.html
   standin adapt recipe.toml --kitchen mine.toml --prefer time --within \"6 h\"
   standin adapt recipe.toml --kitchen mine.toml --without \"wide pan\" \\
@@ -91,6 +97,7 @@ Examples:
 struct Adapted<'a> {
     #[serde(flatten)]
     adaptation: report::adapt_json::AdaptationJson,
+    timeline: report::timeline_json::TimelineJson,
     #[serde(skip_serializing_if = "Option::is_none")]
     corrected_by_trials: Option<Vec<report::trial_fit::CorrectedJson<'a>>>,
 }
@@ -115,12 +122,16 @@ pub(crate) fn run(args: &AdaptArgs, context: &mut Context<'_>) -> anyhow::Result
         }
         None => None,
     };
+    let timeline = timeline(&done, &recipe, &bench, args.timing.anchor());
+    let first_day = args.timing.first_day(&timeline);
+    let planned = report::timeline::Planned { timeline: &timeline, first_day };
     let setting = report::adapt::Setting {
         recipe: &recipe,
         kitchen: &kitchen,
         knowledge: &knowledge,
         why: args.why,
         asked: &args.wishes.words(),
+        planned: Some(planned),
     };
     let mut document = report::adapt::document(&done, &setting);
     if let Some(applied) = &applied {
@@ -128,6 +139,7 @@ pub(crate) fn run(args: &AdaptArgs, context: &mut Context<'_>) -> anyhow::Result
     }
     let json = Adapted {
         adaptation: report::adapt_json::adaptation(&done, &setting),
+        timeline: report::timeline_json::timeline(&planned),
         corrected_by_trials: applied.as_deref().map(report::trial_fit::corrected_json),
     };
     context.report(&document, &json)?;

@@ -29,6 +29,7 @@ mod routes;
 mod schema;
 mod show;
 mod survey;
+mod timing;
 mod trial;
 mod wishes;
 

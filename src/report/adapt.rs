@@ -3,6 +3,7 @@
 use super::document::{Block, Caution as Box_, Document, Fact, Item, Signal, Table, Text};
 use super::quality::quality;
 use super::shown;
+use super::timeline::{self, Planned};
 use crate::advisor::{
     Adaptation, AdaptedStep, Advice, Caution, Method, Prefer, RuledOut, StepAdvice, Verdict,
 };
@@ -27,6 +28,8 @@ pub struct Setting<'a> {
     pub why: bool,
     /// What the cook asks for, in words.
     pub asked: &'a [String],
+    /// The plan of the work, when there is one.
+    pub planned: Option<Planned<'a>>,
 }
 
 /// Writes an adapted recipe.
@@ -43,6 +46,9 @@ pub fn document(adaptation: &Adaptation, setting: &Setting<'_>) -> Document {
     }
     if setting.why {
         super::choice::section(&mut document, &adaptation.choice, setting.knowledge);
+    }
+    if let Some(planned) = &setting.planned {
+        timeline::section(&mut document, planned);
     }
     confidence(&mut document);
     document

@@ -1,6 +1,7 @@
 //! Charts as data: what is drawn, and the finding in words for those who cannot see it.
 
 use super::document::{Table, Text};
+use super::scale::Scale;
 use crate::quantity::{range_text, significant};
 
 /// Significant digits of the numbers beside a chart.
@@ -146,6 +147,11 @@ pub struct Timeline {
     pub axis: Axis,
     /// The lanes from the top: the cook first, then the gear.
     pub lanes: Vec<Lane>,
+    /// Places along the axis with what is written there, such as the time of day; where there is
+    /// none, round numbers are.
+    pub marks: Vec<(f64, String)>,
+    /// What is written for those who cannot see it; without it, every stretch with its times.
+    pub listing: Option<Table>,
 }
 
 /// What one cook or one appliance does.
@@ -255,6 +261,9 @@ impl Bars {
 
 impl Timeline {
     fn data(&self) -> Table {
+        if let Some(listing) = &self.listing {
+            return listing.clone();
+        }
         let unit = &self.axis.unit;
         let mut table = Table::new()
             .words("Who")
@@ -276,6 +285,14 @@ impl Timeline {
             }
         }
         table
+    }
+
+    /// Returns the scale of the axis: round numbers, or the work alone where there are marks.
+    pub(super) fn scale(&self) -> Scale {
+        match self.marks.is_empty() {
+            true => Scale::covering([0.0, self.end()]),
+            false => Scale { ticks: vec![0.0, self.end()] },
+        }
     }
 
     /// Returns when the last stretch ends.

@@ -1,6 +1,6 @@
 //! Charts for a terminal, drawn with block characters or with ASCII.
 
-use super::chart::{Bars, Chart, Figure, Lines, Series, Spread, Timeline};
+use super::chart::{Bars, Chart, Figure, Lane, Lines, Series, Spread, Stretch, Timeline};
 use super::document::Text;
 use super::scale::Scale;
 use super::table::{TextStyle, table_lines};
@@ -206,35 +206,77 @@ fn bar(spread: &Spread, full: f64, length: usize, style: &TextStyle) -> String {
 }
 
 fn draw_timeline(figure: &Timeline, style: &TextStyle) -> Vec<String> {
-    let scale = Scale::covering([0.0, figure.end()]);
+    let scale = figure.scale();
     let longest = figure.lanes.iter().map(|lane| cells(&style.signs(&lane.name))).max();
     let column = longest.unwrap_or(0).min(style.width / 3);
     let width = (style.width - column - 1).min(WIDEST_PLOT);
-    let (mut drawn, mut listed) = (Vec::new(), Vec::new());
+    let mut drawn = Vec::new();
     for lane in &figure.lanes {
-        let mut track = vec![' '; width];
-        let mut work = Text::new().plain(format!("{}: ", lane.name));
-        for (index, stretch) in lane.stretches.iter().enumerate() {
-            let from = part(scale.share(stretch.from), width).min(width - 1);
-            let to = part(scale.share(stretch.to), width).max(from + 1);
-            let (block, ascii) = if stretch.active { ('█', '#') } else { ('░', '.') };
-            track[from..to].fill(if style.ascii { ascii } else { block });
-            let number = |value| significant(value, TICK_DIGITS);
-            let times = range_text(&number(stretch.from), &number(stretch.to));
-            let joint = if index > 0 { "; " } else { "" };
-            work = work.plain(format!("{joint}{times} {} {}", figure.axis.unit, stretch.label));
-        }
-        let track: String = track.into_iter().collect();
+        let track = track(lane, &scale, width, style);
         let name = wrap(&lane.name.as_str().into(), column, style);
         for (index, part) in name.iter().enumerate() {
             let track = if index == 0 { track.as_str() } else { "" };
             drawn.push(format!("{} {track}", pad(part, column)));
         }
-        listed.extend(hanging(&work, "", style.width, style));
     }
-    drawn.extend(below(&scale, &figure.axis.caption(), (column + 1, width), style));
+    match figure.marks.as_slice() {
+        [] => drawn.extend(below(&scale, &figure.axis.caption(), (column + 1, width), style)),
+        marks => drawn.extend(marked(marks, &scale, (column + 1, width), style)),
+    }
     let (active, alone) = (style.either("█", "#"), style.either("░", "."));
     drawn.push(format!("{active} needs a hand   {alone} runs by itself"));
-    drawn.extend(listed);
+    match &figure.listing {
+        Some(listing) => drawn.extend(table_lines(listing, style)),
+        None => drawn.extend(figure.lanes.iter().flat_map(|lane| listed(lane, figure, style))),
+    }
     drawn
+}
+
+/// Draws what one lane does.
+fn track(lane: &Lane, scale: &Scale, width: usize, style: &TextStyle) -> String {
+    let mut track = vec![' '; width];
+    // Short work comes last, so that the wait beside it does not cover it.
+    let (active, alone): (Vec<&Stretch>, Vec<&Stretch>) =
+        lane.stretches.iter().partition(|stretch| stretch.active);
+    for stretch in alone.into_iter().chain(active) {
+        let from = part(scale.share(stretch.from), width).min(width - 1);
+        let to = part(scale.share(stretch.to), width).max(from + 1);
+        let (block, ascii) = if stretch.active { ('█', '#') } else { ('░', '.') };
+        track[from..to].fill(if style.ascii { ascii } else { block });
+    }
+    track.into_iter().collect()
+}
+
+/// Draws the axis below a plot with marks of its own.
+fn marked(
+    marks: &[(f64, String)],
+    scale: &Scale,
+    (margin, width): (usize, usize),
+    style: &TextStyle,
+) -> Vec<String> {
+    let (mut rule, mut words) = (vec![style.either("─", "-"); width], String::new());
+    for (at, text) in marks {
+        let place = part(scale.share(*at), width).min(width - 1);
+        let text = style.signs(text);
+        rule[place] = style.either("┴", "+");
+        // A mark whose words would run into the last one's, or over the edge, stays without.
+        let begin = place.saturating_sub(cells(&text) / 2);
+        if begin + cells(&text) <= width && (words.is_empty() || begin > cells(&words)) {
+            words = format!("{}{text}", pad(&words, begin));
+        }
+    }
+    let indent = " ".repeat(margin);
+    vec![format!("{indent}{}", rule.concat()), format!("{indent}{words}")]
+}
+
+/// Lists what one lane does.
+fn listed(lane: &Lane, figure: &Timeline, style: &TextStyle) -> Vec<String> {
+    let mut work = Text::new().plain(format!("{}: ", lane.name));
+    for (index, stretch) in lane.stretches.iter().enumerate() {
+        let number = |value| significant(value, TICK_DIGITS);
+        let times = range_text(&number(stretch.from), &number(stretch.to));
+        let joint = if index > 0 { "; " } else { "" };
+        work = work.plain(format!("{joint}{times} {} {}", figure.axis.unit, stretch.label));
+    }
+    hanging(&work, "", style.width, style)
 }

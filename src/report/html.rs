@@ -2,7 +2,7 @@
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
-use super::chart::Chart;
+use super::chart::{Chart, Figure};
 use super::chart_svg;
 use super::document::{Align, Block, Caution, Document, Item, Role, Table, Text, Tone};
 
@@ -177,7 +177,7 @@ fn figure(chart: &Chart, number: usize) -> Markup {
             p { strong { (chart.title) } }
             (chart_svg::inline(chart, &format!("chart-{number}")))
             figcaption { (chart.finding) }
-            details {
+            details open[matches!(chart.figure, Figure::Timeline(_))] {
                 summary { "The numbers" }
                 (render_table(&chart.data()))
             }

@@ -38,6 +38,8 @@ pub mod survey;
 pub mod survey_json;
 pub mod table;
 pub mod template;
+pub mod timeline;
+pub mod timeline_json;
 pub mod trial_fit;
 pub mod trial_list;
 pub mod trial_panel;

@@ -188,6 +188,8 @@ pub struct ProcessEntry {
     pub summary: String,
     /// What becomes of food that does not fit the vessel at once.
     pub loads: Loads,
+    /// Whether it can stand longer than it needs without harm, until the cook comes back.
+    pub stands: bool,
     /// Its parameters.
     pub parameters: BTreeMap<String, Parameter>,
     /// The streams that it gives, the main one first.

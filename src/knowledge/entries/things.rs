@@ -31,6 +31,8 @@ pub struct Appliance {
     pub found: Found,
     /// Roles that it fills beside its own id.
     pub fills: Vec<String>,
+    /// Whether it is busy only while somebody holds it.
+    pub in_hand: bool,
     /// Its capabilities.
     pub values: ValueMap,
     /// Words that it sets.

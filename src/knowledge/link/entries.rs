@@ -140,6 +140,7 @@ impl Linker<'_> {
             id: written.id.get_ref().clone(),
             summary: written.summary.clone(),
             loads: *loads,
+            stands: written.stands,
             parameters,
             streams: written.streams.clone(),
         })
@@ -183,6 +184,7 @@ impl Linker<'_> {
             summary: written.summary.clone(),
             found,
             fills: plain(&written.fills),
+            in_hand: written.in_hand,
             values: self.values(&written.values, entry),
             modes: plain_map(&written.modes),
             hazards: self.resolve_all("hazard", &written.hazards),

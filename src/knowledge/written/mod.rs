@@ -178,6 +178,9 @@ pub struct WrittenProcess {
     /// What becomes of food that does not fit the vessel at once: `in the model`, `in turn`,
     /// `side by side` or `any size`.
     pub loads: Text,
+    /// Whether it can stand longer than it needs without harm, until the cook comes back.
+    #[serde(default)]
+    pub stands: bool,
     /// Its parameters by name.
     #[serde(default)]
     pub parameters: BTreeMap<Text, Spanned<WrittenParameter>>,

@@ -26,6 +26,9 @@ pub struct WrittenAppliance {
     /// Roles that it fills beside its own id: `hob`, `freezer`, `blender`.
     #[serde(default)]
     pub fills: Vec<Text>,
+    /// Whether it is busy only while somebody holds it: a scale, a whisk, a thermometer.
+    #[serde(default)]
+    pub in_hand: bool,
     /// Its capabilities, by parameter name.
     #[serde(default)]
     pub values: Values,

@@ -19,7 +19,8 @@ const NARROWEST: f64 = 2.0;
 const TICK_DIGITS: u32 = 4;
 
 pub(super) fn draw(figure: &Timeline) -> Drawing {
-    let scale = Scale::covering([0.0, figure.end()]);
+    let scale = figure.scale();
+    let ticks = ticks(figure, &scale);
     let mut parts = Vec::new();
     let mut y = 0.0;
     for lane in &figure.lanes {
@@ -27,11 +28,10 @@ pub(super) fn draw(figure: &Timeline) -> Drawing {
         y += LANE;
     }
     let body = html! {
-        @for tick in &scale.ticks {
+        @for (tick, text) in &ticks {
             path class="rule" d={ "M" (place(across(&scale, *tick))) " 0V" (place(y + 4.0)) } {}
-            text x=(place(across(&scale, *tick))) y=(place(y + LINE)) text-anchor="middle" {
-                (significant(*tick, TICK_DIGITS))
-            }
+            text x=(place(beside(across(&scale, *tick), text))) y=(place(y + LINE))
+                text-anchor="middle" { (text) }
         }
         @for part in &parts { (part) }
         text x=(place(WIDTH)) y=(place(y + 2.0 * LINE)) text-anchor="end" {
@@ -40,6 +40,20 @@ pub(super) fn draw(figure: &Timeline) -> Drawing {
         (key(y + 2.0 * LINE))
     };
     Drawing { width: WIDTH, height: y + 2.0 * LINE + 8.0, body }
+}
+
+/// The marks of the figure, or round numbers.
+fn ticks(figure: &Timeline, scale: &Scale) -> Vec<(f64, String)> {
+    if figure.marks.is_empty() {
+        return scale.ticks.iter().map(|tick| (*tick, significant(*tick, TICK_DIGITS))).collect();
+    }
+    figure.marks.clone()
+}
+
+/// Keeps the words of a mark within the drawing.
+fn beside(x: f64, text: &str) -> f64 {
+    let half = text_width(text) / 2.0;
+    x.clamp(half.min(WIDTH / 2.0), (WIDTH - half).max(WIDTH / 2.0))
 }
 
 fn across(scale: &Scale, value: f64) -> f64 {
