@@ -111,7 +111,12 @@ fn appliance_need(any_of: &[String], knowledge: &Knowledge) -> Need {
 
 fn supply_need(dose: &Dose, knowledge: &Knowledge) -> Need {
     let serving = dose.any_of.iter().flat_map(|role| knowledge.supplies_serving(role));
-    let names: Vec<&str> = serving.map(|supply| supply.name.as_str()).collect();
+    let mut names: Vec<&str> = Vec::new();
+    for supply in serving {
+        if !names.contains(&supply.name.as_str()) {
+            names.push(&supply.name);
+        }
+    }
     Need { any_of: dose.any_of.clone(), names: either(&names, &dose.any_of) }
 }
 

@@ -47,6 +47,7 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
     expose(&mut pot.heat, middle, timing.whole, feed.contents.soluble_solids());
     let mut distillate = Batch::raw(vapour * caught, settings.temperature("coolant_temperature")?);
     distillate.heat.warm = Time::ZERO;
+    distillate.heat.hottest = still.end;
     let points = aroma(feed, (&mut pot, &mut distillate), (&vapour, middle), &timing, settings)?;
     vapour = vapour * (1.0 - caught);
     let strength = distillate_strength(&distillate)?;
