@@ -69,8 +69,15 @@ fn gear<'a>(
         let serving = || kitchen.appliances.iter();
         // An appliance that is the thing itself comes before one that only fills the role.
         let exact = any_of.iter().find_map(|role| serving().find(|owned| owned.id == *role));
-        let filling =
-            || any_of.iter().find_map(|role| serving().find(|owned| owned.serves_as(role)));
+        // Of what fills a role, the plainest: a saucepan before a pressure cooker.
+        let dangers = |owned: &&Owned| {
+            knowledge.appliances.get(&owned.id).map_or(0, |appliance| appliance.hazards.len())
+        };
+        let filling = || {
+            any_of.iter().find_map(|role| {
+                serving().filter(|owned| owned.serves_as(role)).min_by_key(dangers)
+            })
+        };
         match exact.or_else(filling) {
             Some(owned) => found.push(owned),
             None => missing.push(Missing::Appliance(appliance_need(any_of, knowledge))),

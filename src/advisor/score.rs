@@ -153,10 +153,14 @@ impl Goals {
 
     /// Returns the targets as settings of processes: `target_` and the attribute, with underscores.
     pub fn settings(&self) -> ValueMap {
-        let setting =
-            |aim: &Aim| (format!("target_{}", aim.attribute.replace('-', "_")), aim.target.clone());
+        let setting = |aim: &Aim| (target_setting(&aim.attribute), aim.target.clone());
         self.0.iter().map(setting).collect()
     }
+}
+
+/// Returns the name of the setting that is the target of an attribute.
+pub(super) fn target_setting(attribute: &str) -> String {
+    format!("target_{}", attribute.replace('-', "_"))
 }
 
 impl From<&Goal> for Aim {

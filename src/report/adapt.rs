@@ -56,6 +56,7 @@ pub fn document(adaptation: &Adaptation, setting: &Setting<'_>) -> Document {
 
 fn summary(document: &mut Document, adaptation: &Adaptation, setting: &Setting<'_>) {
     let mut facts = vec![Fact::new("At home", headline(adaptation))];
+    facts.extend(avoided(setting).map(|avoided| Fact::new("Not for all", avoided)));
     if !setting.asked.is_empty() {
         facts.push(Fact::new("Asked", setting.asked.join("; ")));
     }
@@ -73,6 +74,15 @@ fn summary(document: &mut Document, adaptation: &Adaptation, setting: &Setting<'
     }
     facts.extend(super::choice::how(&adaptation.choice).map(|how| Fact::new("Routes", how)));
     document.facts(facts);
+}
+
+/// Says which ingredients hold what the eaters of the kitchen avoid.
+fn avoided(setting: &Setting<'_>) -> Option<Text> {
+    let held = crate::advisor::avoided(setting.recipe, setting.kitchen, setting.knowledge);
+    let named: Vec<String> =
+        held.iter().map(|(food, word)| format!("{} ({word})", food.name)).collect();
+    let text = format!("this kitchen avoids what is in: {}", named.join(", "));
+    (!named.is_empty()).then(|| Text::new().strong(text))
 }
 
 fn headline(adaptation: &Adaptation) -> Text {

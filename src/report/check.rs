@@ -7,8 +7,8 @@ use serde::Serialize;
 use super::adapt::closed;
 use super::document::{Document, Fact, Item, Table, Text};
 use super::json::to_digits;
-use crate::advisor::Verdict;
 use crate::advisor::check::{Buyer, Checked, Remedy, StepOutlook};
+use crate::advisor::{Verdict, avoided};
 use crate::recipe::Recipe;
 
 /// Significant digits of a loss in noticed steps.
@@ -61,6 +61,9 @@ pub fn document(checking: &Checking<'_>) -> Document {
         table.push([row.recipe.title.clone(), word(row.verdict()).to_owned(), get, then.into()]);
     }
     document.table(table);
+    for row in checking.rows {
+        avoided_in(&mut document, row, checking.buyer);
+    }
     if checking.missing {
         groups(&mut document, checking);
     }
@@ -68,6 +71,18 @@ pub fn document(checking: &Checking<'_>) -> Document {
         reasons(&mut document, row, checking);
     }
     document
+}
+
+/// Says where a recipe holds what the eaters of the kitchen avoid.
+fn avoided_in(document: &mut Document, row: &Row<'_>, buyer: &Buyer<'_>) {
+    let held = avoided(row.recipe, buyer.kitchen, buyer.knowledge);
+    if !held.is_empty() {
+        let named: Vec<String> =
+            held.iter().map(|(food, word)| format!("{} ({word})", food.name)).collect();
+        let (title, named) = (&row.recipe.title, named.join(", "));
+        document
+            .paragraph(format!("Not for all: this kitchen avoids what is in {title}: {named}."));
+    }
 }
 
 /// The verdict in words, also for what cannot be simulated.
@@ -200,6 +215,7 @@ struct RowJson<'a> {
     fault: Option<&'a str>,
     worst_loss_noticed_steps: Option<f64>,
     samples: Option<usize>,
+    avoided: Vec<&'a str>,
     steps: Vec<StepJson<'a>>,
     get: Option<RemedyJson<'a>>,
 }
@@ -261,6 +277,10 @@ fn row_json<'a>(row: &'a Row<'_>, buyer: &'a Buyer<'_>) -> RowJson<'a> {
         fault: row.checked.as_ref().err().map(String::as_str),
         worst_loss_noticed_steps: worst.map(|worst| to_digits(worst, STEP_DIGITS)),
         samples: checked.map(|checked| checked.samples),
+        avoided: avoided(row.recipe, buyer.kitchen, buyer.knowledge)
+            .into_iter()
+            .map(|(_, word)| word)
+            .collect(),
         steps: steps.map(step_json).collect(),
         get: row
             .remedy

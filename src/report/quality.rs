@@ -27,7 +27,15 @@ pub(super) fn quality(document: &mut Document, best: &Method, knowledge: &Knowle
         ]);
     }
     document.table(table);
-    document.push(Block::Chart(bars(best, knowledge)));
+    let bars = bars(best, knowledge);
+    match &bars.figure {
+        Figure::Bars(none) if none.groups.is_empty() => {
+            document.paragraph(bars.finding);
+        }
+        _ => {
+            document.push(Block::Chart(bars));
+        }
+    }
 }
 
 /// Shares side by side, for those attributes that are shares of what the raw food held.
