@@ -10,7 +10,7 @@
 //! The hold lasts until every wish is met: `target_core_temperature`, then `hold_time` from there on,
 //! `target_pasteurised` (equivalent time at 70 °C, z = 7.5 K), and `target_reductions` (decimal
 //! reductions of the germ that mode `germ` names: salmonella, listeria, e-coli, perfringens or
-//! botulinum, by what carries it). A culture that sours it meanwhile
+//! botulinum, by what carries it; or of each by its own target). A culture that sours it meanwhile
 //! is stated by the pH at which the cook stops, `culture_ph`.
 //!
 //! Sources: [`crate::physics::conduction`]; lethality by [`super::heat`]; softening first order.
@@ -34,6 +34,14 @@ const CULTURED_PH: f64 = 4.6;
 const MEDIA: &[&str] = &["bath", "pot", "box", "oven"];
 /// Heat capacity of water near 60 °C [J/(kg K)]: IAPWS-IF97.
 const WATER_HEAT: SpecificHeat = SpecificHeat::from_joules_per_kilogram_kelvin(4185.0);
+/// What a recipe or a cook asks for, germ by germ in the order of [`Germ::ALL`].
+const TARGETS: [&str; 5] = [
+    "target_salmonella_killed",
+    "target_listeria_killed",
+    "target_e_coli_killed",
+    "target_perfringens_killed",
+    "target_botulinum_killed",
+];
 /// Pieces into which the hold is cut.
 const PIECES: u32 = 20;
 /// A hold that is longer than this has gone wrong. Estimate: three days.
@@ -60,6 +68,19 @@ impl Bath {
     fn at(&self, time: Time) -> Temperature {
         self.room + (self.start - self.room) * (-self.fall * time.seconds()).exp()
     }
+}
+
+/// The decimal reductions that are wished for, by germ.
+fn wished(settings: &Settings<'_>) -> Result<Vec<(Germ, f64)>, ProcessError> {
+    let mut wishes = Vec::new();
+    for (germ, name) in Germ::ALL.into_iter().zip(TARGETS) {
+        wishes.extend(settings.optional(name).map(|wanted| (germ, wanted)));
+    }
+    if let Some(wanted) = settings.optional("target_reductions") {
+        let word = settings.mode("germ", Germ::WORDS)?;
+        wishes.extend(Germ::of(word).map(|germ| (germ, wanted)));
+    }
+    Ok(wishes)
 }
 
 /// Seconds at 70 °C that a second at a temperature is worth.
@@ -93,9 +114,8 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
         Some(target) => Some(way.reaches(target)?),
         None => None,
     };
-    let is_wished = ["target_pasteurised", "target_reductions"]
-        .iter()
-        .any(|wish| settings.optional(wish).is_some());
+    let is_wished =
+        settings.optional("target_pasteurised").is_some() || !wished(settings)?.is_empty();
     let held = settings.optional("hold_time").map(Time::from_si);
     if reached.is_none() && !is_wished && held.is_none() {
         return Err(ProcessError::MissingSetting { process: NAME, setting: "hold_time" });
@@ -251,11 +271,9 @@ impl Way {
             let rate = |core| pasteurising(core) / 60.0;
             after = after.max(self.gathered(minutes, ("min", " at 70 °C"), rate)?);
         }
-        if let Some(wanted) = settings.optional("target_reductions") {
-            let word = settings.mode("germ", Germ::WORDS)?;
-            let germ = Germ::of(word).unwrap_or(Germ::Salmonella);
+        for (germ, wanted) in wished(settings)? {
             let rate = |core| self.carrier.rate(germ, core);
-            let of_what = format!(" of {word}");
+            let of_what = format!(" of {}", Germ::WORDS[germ as usize]);
             after = after.max(self.gathered(wanted, ("decimal reductions", &of_what), rate)?);
         }
         Ok(after)
@@ -394,6 +412,14 @@ mod tests {
         };
         assert!(minutes("listeria") > minutes("salmonella"));
         assert!(minutes("salmonella") > 20.0, "the core has to get warm first");
+    }
+
+    #[test]
+    fn a_target_of_its_own_asks_the_same_as_a_named_germ() {
+        let named = bath(60.0).mode("germ", "e-coli").with("target_reductions", 5.0);
+        let own = bath(60.0).with("target_e_coli_killed", 5.0);
+        let time = |bench: Bench| bench.run(&meat(60.0)).unwrap().time;
+        assert_eq!(time(named), time(own));
     }
 
     #[test]
