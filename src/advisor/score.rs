@@ -6,6 +6,7 @@ use super::Simulated;
 use crate::estimate::Estimate;
 use crate::knowledge::{Attribute, Better, Goal, Knowledge, Notice, Technique, Value, ValueMap};
 use crate::process::attribute::measure;
+use crate::recipe::Professional;
 
 /// What a route makes of a step, in the words of the survey.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default, Serialize)]
@@ -158,8 +159,20 @@ impl Goals {
     }
 }
 
+/// Settings by which a recipe says how long the laboratory takes.
+const TIMES: [&str; 2] = ["time", "hold_time"];
+
+/// Drops the usual targets of a technique where the recipe says how long the laboratory takes, so that
+/// they end the step neither earlier nor later; targets that the recipe states stay.
+pub(super) fn leave_to_stated_time(targets: &mut ValueMap, task: &Professional) {
+    if task.laboratory.keys().any(|name| TIMES.contains(&name.as_str())) {
+        let stated = |name: &str| task.targets.keys().any(|of| name == target_setting(of));
+        targets.retain(|name, _| stated(name));
+    }
+}
+
 /// Returns the name of the setting that is the target of an attribute.
-pub(super) fn target_setting(attribute: &str) -> String {
+fn target_setting(attribute: &str) -> String {
     format!("target_{}", attribute.replace('-', "_"))
 }
 

@@ -14,7 +14,7 @@ use super::matching::{Fit, Missing, fit, supplied, supply_for};
 use super::money::Cost;
 use super::plan::Sources;
 use super::rank::{Mark, StepMark};
-use super::score::{Goals, Score, score, target_setting};
+use super::score::{Goals, Score, leave_to_stated_time, score};
 use super::simulate::{Simulated, simulate};
 use super::unknown::unknown;
 use super::wording::{dose_of, endpoint, whole_instruction};
@@ -29,9 +29,6 @@ use crate::recipe::Professional;
 const TARGET_WATER: &str = "target_water_removed";
 /// The setting by which a process is told how strong the liquid is to be.
 const TARGET_STRENGTH: &str = "target_soluble_solids";
-/// Settings by which the recipe says how long the laboratory takes; the usual target of the technique
-/// does not end such a step earlier or later.
-const TIMES: [&str; 2] = ["time", "hold_time"];
 /// A route works when it works in at least this share of the samples.
 pub(super) const WORKS_IN: f64 = 0.5;
 
@@ -234,13 +231,7 @@ impl<'a> Context<'a> {
         let knowledge = self.bench.knowledge;
         let owned = instruments(self.technique, knowledge)?;
         let mut targets = self.targets(feeds);
-        if self.task.laboratory.keys().any(|name| TIMES.contains(&name.as_str())) {
-            let stated = |name: &str| {
-                let mut attributes = self.task.targets.keys();
-                attributes.any(|attribute| name == target_setting(attribute))
-            };
-            targets.retain(|name, _| stated(name));
-        }
+        leave_to_stated_time(&mut targets, self.task);
         let mut plans = Vec::new();
         for (one, appliances) in self.technique.moves.iter().zip(&owned) {
             let appliances: Vec<&Owned> = appliances.iter().collect();
