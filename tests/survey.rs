@@ -1,7 +1,12 @@
 //! Surveys: the choice of purchases against trying all, verdicts from few samples against many, and
 //! what must not matter.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops at the first fault")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::print_stderr,
+    reason = "a test stops at the first fault"
+)]
 
 mod varied_book;
 

@@ -253,10 +253,13 @@ struct Gained {
     set: Option<Gain>,
 }
 
+/// One cell with what it takes to judge purchases, or why there is none.
+type Judged = Result<(Cell, Dish), AdaptError>;
+
 /// Runs a recipe again in every kitchen in which it should gain, with the things bought.
 fn gained_by(
     recipe: usize,
-    (page, row): (&Page, &[Result<(Cell, Dish), AdaptError>]),
+    (page, row): (&Page, &[Judged]),
     (buyers, choices): (&[Buyer<'_>], &[Chosen]),
     inquiry: &Inquiry<'_>,
 ) -> Vec<Gained> {

@@ -159,7 +159,7 @@ fn texts<'a>(step: &'a AdaptedStep, told: &mut BTreeSet<&'a str>) -> Vec<String>
 }
 
 fn instruction(one: &MoveAdvice) -> String {
-    let until = one.until.as_deref().map(|until| super::adapt::sentence(until));
+    let until = one.until.as_deref().map(super::adapt::sentence);
     [Some(one.instruction.clone()), until].into_iter().flatten().collect::<Vec<_>>().join(" ")
 }
 

@@ -51,19 +51,20 @@ mod tests {
     use super::*;
 
     const HOUR: f64 = 3600.0;
+    const A_MOMENT: f64 = 1e-6;
 
     #[test]
     fn work_that_would_reach_into_the_night_waits_for_the_morning() {
-        assert_eq!(awake(9.0 * HOUR, HOUR), 9.0 * HOUR);
-        assert_eq!(awake(21.5 * HOUR, HOUR), DAY + QUIET_UNTIL);
-        assert_eq!(awake(DAY + 2.0 * HOUR, HOUR), DAY + QUIET_UNTIL);
-        assert_eq!(awake(23.0 * HOUR, 16.0 * HOUR), 23.0 * HOUR);
+        assert!((awake(9.0 * HOUR, HOUR) - (9.0 * HOUR)).abs() < A_MOMENT);
+        assert!((awake(21.5 * HOUR, HOUR) - (DAY + QUIET_UNTIL)).abs() < A_MOMENT);
+        assert!((awake(DAY + 2.0 * HOUR, HOUR) - (DAY + QUIET_UNTIL)).abs() < A_MOMENT);
+        assert!((awake(23.0 * HOUR, 16.0 * HOUR) - (23.0 * HOUR)).abs() < A_MOMENT);
     }
 
     #[test]
     fn the_night_lasts_nine_hours() {
-        assert_eq!(in_the_night(12.0 * HOUR, DAY + 12.0 * HOUR), 9.0 * HOUR);
-        assert_eq!(in_the_night(21.0 * HOUR, 23.0 * HOUR), HOUR);
-        assert_eq!(in_the_night(8.0 * HOUR, 20.0 * HOUR), 0.0);
+        assert!((in_the_night(12.0 * HOUR, DAY + 12.0 * HOUR) - (9.0 * HOUR)).abs() < A_MOMENT);
+        assert!((in_the_night(21.0 * HOUR, 23.0 * HOUR) - (HOUR)).abs() < A_MOMENT);
+        assert!((in_the_night(8.0 * HOUR, 20.0 * HOUR) - (0.0)).abs() < A_MOMENT);
     }
 }

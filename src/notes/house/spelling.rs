@@ -48,6 +48,9 @@ pub fn words_findings() -> Vec<String> {
 
 impl Words {
     /// Returns the words of a spelling.
+    ///
+    /// # Panics
+    /// Never: the pairs are part of the program, and a test reads them.
     pub fn of(spelling: Spelling) -> Self {
         let written = written().expect("the pairs are part of the program, and a test reads them");
         let pairs: Vec<(String, String)> = match spelling {
