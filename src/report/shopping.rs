@@ -2,7 +2,7 @@
 
 use super::adapt::Setting;
 use super::document::{Document, Table};
-use crate::advisor::Adaptation;
+use crate::advisor::{Adaptation, Advice};
 use crate::quantity::{cook_mass, significant};
 
 /// A home amount that differs from the recipe's by less than this share is the recipe's.
@@ -44,12 +44,26 @@ pub fn section(document: &mut Document, adaptation: &Adaptation, setting: &Setti
         table.push(row);
     }
     document.table(table);
+    let used_up = used_up(adaptation);
+    if !used_up.is_empty() {
+        document.paragraph(format!("Used up on the way: {}.", used_up.join(", ")));
+    }
     if let Some(ledger) = &adaptation.ledger {
         super::ledger::line(document, ledger);
         if setting.why {
             super::ledger::table(document, ledger);
         }
     }
+}
+
+/// Lists the supplies that the chosen routes use up, with their amounts.
+fn used_up(adaptation: &Adaptation) -> Vec<String> {
+    let best = adaptation.steps.iter().filter_map(|step| match &step.advice {
+        Advice::Professional(advice) => advice.routes.first(),
+        Advice::Plain(_) => None,
+    });
+    let supplies = best.flat_map(|method| &method.moves).flat_map(|one| &one.supplies);
+    supplies.filter_map(|(name, amount)| Some(format!("{} of {name}", amount.as_ref()?))).collect()
 }
 
 /// Says how much is made where it is not what the recipe makes.

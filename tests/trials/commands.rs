@@ -35,7 +35,7 @@ fn book() -> Scratch {
     scratch
 }
 
-const STEP: &str = "treacle; route=wide-pan-boil; time=46 min; mass_in=500 g; mass_out=101 g";
+const STEP: &str = "treacle; route=wide-pan-boil; time=28 min; mass_in=500 g; mass_out=101 g";
 
 /// Adds a trial with more options.
 fn add(folder: &str, step: &str, more: &[&str]) -> Run {
@@ -86,9 +86,9 @@ fn a_trial_is_added_listed_fitted_and_amended() {
         .map(|l| l["quantity"].as_str().unwrap())
         .collect();
     assert_eq!(quantities, ["product-yield", "time"]);
-    assert_eq!(json["learned"][1]["measurements"][0]["measured_si"], 2760.0);
+    assert_eq!(json["learned"][1]["measurements"][0]["measured_si"], 1680.0);
 
-    let set = "step.treacle.time=48 min";
+    let set = "step.treacle.time=29 min";
     let amend = |set: &str| {
         let id = ["trial", "amend", "T-01", "--book", folder, "--by", "LD", "--reason", "clock"];
         standin(&[id.as_slice(), &["--set", set]].concat())
