@@ -231,3 +231,26 @@ fn export_writes_every_recipe_as_linked_data() {
         assert_snapshot!(*id, printed);
     }
 }
+
+#[test]
+fn adapt_check_and_survey_agree_on_every_recipe_in_every_kitchen() {
+    let json = |all: &[&str]| -> serde_json::Value {
+        let with: Vec<&str> = all.iter().copied().chain(["--format", "json"]).collect();
+        serde_json::from_slice(&standin(&with)).unwrap()
+    };
+    let surveyed = json(&["survey", BOOK]);
+    let cells = surveyed["cells"].as_array().unwrap();
+    assert_eq!(cells.len(), RECIPES.len() * KITCHENS.len());
+    pairs().into_par_iter().for_each(|(of, home)| {
+        let (of_file, home_file) = (recipe(of), kitchen(home));
+        let adapted = json(&["adapt", &of_file, "--kitchen", &home_file]);
+        let checked = json(&["check", &of_file, "--kitchen", &home_file]);
+        let row = &checked["recipes"][0];
+        assert_eq!(adapted["verdict"], row["verdict"], "{of} in {home}: adapt and check");
+        let cell = cells
+            .iter()
+            .find(|cell| cell["recipe"] == row["recipe"] && cell["kitchen"] == checked["kitchen"])
+            .unwrap();
+        assert_eq!(adapted["verdict"], cell["verdict"], "{of} in {home}: adapt and survey");
+    });
+}

@@ -33,6 +33,8 @@ pub struct Ingredient<'a> {
 pub struct Amount {
     /// What to buy.
     pub mass: Mass,
+    /// What is left after trimming, where something is trimmed away.
+    pub trimmed: Option<Mass>,
     /// Home amount over the amount in the recipe.
     pub factor: f64,
     /// Whether it is the amount in the recipe.
@@ -79,6 +81,7 @@ fn one<'a>(material: &Material<'a>, index: usize, used_in: Vec<usize>) -> Option
     let amount = |adapted: &super::Adapted<'a>| {
         bought(adapted).map(|one| Amount {
             mass: one.bought,
+            trimmed: (one.trimmed < one.bought).then_some(one.trimmed),
             factor: one.factor,
             as_written: (one.factor - 1.0).abs() <= SAME_AMOUNT,
             home_measure: home_measure(one.bought, food, &stated.shares, adapted.kitchen.measures),

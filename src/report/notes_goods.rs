@@ -39,14 +39,21 @@ fn ingredient(one: &Ingredient<'_>, notes: &Notes<'_>, writing: &Writing<'_>) ->
         };
         writing.house.amount(&weight, amount.home_measure.as_deref())
     };
+    let trimmed = |amount: &Amount| match amount.trimmed {
+        Some(left) => format!(", trimmed to {}", writing.say(cook_mass(left))),
+        None => String::new(),
+    };
     let first = one.amounts.first().map(amount).unwrap_or_default();
+    let left = one.amounts.first().map(trimmed).unwrap_or_default();
     let name = writing.house.authored(one.name);
     let note = if one.note.is_empty() { String::new() } else { format!(", {}", one.note) };
-    let mut item = Item::new(Text::new().strong(first.clone()).plain(format!(" {name}{note}")));
+    let mut item =
+        Item::new(Text::new().strong(first.clone()).plain(format!(" {name}{left}{note}")));
     for (index, other) in one.amounts.iter().enumerate().skip(1) {
         let other = amount(other);
         if other != first {
-            item = item.under(format!("In {}: {other}.", kitchens(notes, [index])));
+            let left = one.amounts.get(index).map(trimmed).unwrap_or_default();
+            item = item.under(format!("In {}: {other}{left}.", kitchens(notes, [index])));
         }
     }
     if one.amounts.iter().any(|amount| !amount.as_written) {

@@ -82,6 +82,8 @@ pub struct IngredientJson<'a> {
 pub struct AmountJson<'a> {
     /// What to buy.
     pub bought_kg: f64,
+    /// What is left after trimming, where something is trimmed away.
+    pub trimmed_kg: Option<f64>,
     /// Home amount over the amount in the recipe.
     pub factor: f64,
     /// Cups, spoons or pieces.
@@ -210,6 +212,7 @@ fn kitchen<'a>(one: &'a Adapted<'_>) -> KitchenJson<'a> {
 fn ingredient<'a>(one: &'a ingredients::Ingredient<'_>) -> IngredientJson<'a> {
     let amounts = one.amounts.iter().map(|amount| AmountJson {
         bought_kg: numbers::to_digits(amount.mass.kilograms(), DIGITS),
+        trimmed_kg: amount.trimmed.map(|left| numbers::to_digits(left.kilograms(), DIGITS)),
         factor: numbers::to_digits(amount.factor, DIGITS),
         home_measure: amount.home_measure.as_deref(),
     });
