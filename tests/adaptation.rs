@@ -285,7 +285,7 @@ makes = "stock"
 #[test]
 fn a_pot_that_is_too_small_is_filled_more_often() {
     let (roomy, small) = (pressed("20 L"), pressed("3 L"));
-    assert_eq!(roomy.0, 1.0);
+    assert!((roomy.0 - 1.0).abs() < 1e-9, "{roomy:?}");
     assert!(small.0 >= 2.0, "{small:?}");
     assert!(small.1 > 1.5 * roomy.1, "every load takes its time: {small:?} {roomy:?}");
     assert!(small.2 > 1.5 * roomy.2, "and its work: {small:?} {roomy:?}");
