@@ -6,7 +6,7 @@ use super::{Axis, Chart, Figure, Lines, Series, Spread, shown};
 use crate::advisor::{Method, StepAdvice, Verdict};
 use crate::kitchen::Kitchen;
 use crate::knowledge::Knowledge;
-use crate::process::Trace;
+use crate::process::{Point, Trace};
 use crate::quantity::cook_mass;
 use crate::recipe::Ingredient;
 
@@ -34,7 +34,9 @@ pub fn document(advice: &StepAdvice, setting: &Setting<'_>) -> Document {
     document.facts([Fact::new("Kitchen", setting.kitchen.name.clone())]);
     document.table(methods(advice));
     document.table(side_by_side(advice, knowledge));
-    document.chart(courses(advice));
+    for chart in courses(advice) {
+        document.chart(chart);
+    }
     method(&mut document, "In the laboratory", &advice.laboratory);
     for route in &advice.routes {
         let verdict = route.score.verdict.words();
@@ -124,40 +126,93 @@ fn side_by_side(advice: &StepAdvice, knowledge: &Knowledge) -> Table {
     table
 }
 
-/// The course of every method: mass left over time, on its own clock.
-fn courses(advice: &StepAdvice) -> Chart {
+/// One reading of the courses of all methods.
+struct Reading {
+    title: &'static str,
+    axis: (&'static str, &'static str),
+    of: fn(&Point) -> f64,
+    /// The chart is worth its place when a course moves by more than this.
+    least: f64,
+}
+
+/// What is drawn of the courses: the reduction, the aroma, the warmth.
+const READINGS: [Reading; 3] = [
+    Reading {
+        title: "How each method goes",
+        axis: ("mass of the food or of what is collected", "kg"),
+        of: |point| point.mass.kilograms(),
+        least: 0.0,
+    },
+    Reading {
+        title: "Aroma left on the way",
+        axis: ("middle notes left", "%"),
+        of: |point| 100.0 * point.aroma,
+        least: 5.0,
+    },
+    Reading {
+        title: "How warm the food is on the way",
+        axis: ("temperature of the food", "°C"),
+        of: |point| point.temperature.celsius(),
+        least: 5.0,
+    },
+];
+
+/// The course of every method, each on its own clock; none of what hardly moves.
+fn courses(advice: &StepAdvice) -> Vec<Chart> {
+    READINGS.iter().filter_map(|reading| drawn(advice, reading)).collect()
+}
+
+fn drawn(advice: &StepAdvice, reading: &Reading) -> Option<Chart> {
     let series: Vec<Series> = all(advice)
         .filter_map(|one| {
-            let points = course(one);
+            let points = course(one, reading.of);
             (points.len() > 1).then(|| Series { name: one.name.clone(), points })
         })
         .collect();
+    let moved = |series: &Series| {
+        let values = || series.points.iter().map(|(_, spread)| spread.typical);
+        values().fold(f64::MIN, f64::max) - values().fold(f64::MAX, f64::min)
+    };
+    if reading.least > 0.0 && !series.iter().any(|one| moved(one) > reading.least) {
+        return None;
+    }
+    let finding = if reading.least > 0.0 { ends(&series, reading) } else { fastest(advice) };
+    let x = Axis::new("time", "h");
+    let y = Axis::new(reading.axis.0, reading.axis.1);
+    Some(Chart::new(reading.title, finding, Figure::Lines(Lines { x, y, series })))
+}
+
+/// Says where the laboratory and the best route end.
+fn ends(series: &[Series], reading: &Reading) -> String {
+    let end = |one: &Series| {
+        let last = one.points.last().map_or(0.0, |(_, spread)| spread.typical);
+        format!("{} {} ({})", shown::number(last), reading.axis.1, one.name)
+    };
+    let named: Vec<String> = series.iter().take(2).map(end).collect();
+    format!("At the end: {}.", named.join(", "))
+}
+
+fn fastest(advice: &StepAdvice) -> String {
     let fastest = advice
         .routes
         .iter()
         .filter(|route| route.score.verdict != Verdict::No)
         .min_by(|a, b| a.score.time.total_cmp(&b.score.time));
-    let finding = match fastest {
+    match fastest {
         Some(route) => format!("The fastest route that reaches the goal is {}.", route.name),
         None => "No route in this kitchen reaches the goal.".to_owned(),
-    };
-    let figure = Figure::Lines(Lines {
-        x: Axis::new("time", "h"),
-        y: Axis::new("mass of the food or of what is collected", "kg"),
-        series,
-    });
-    Chart::new("How each method goes", finding, figure)
+    }
 }
 
 /// The traces of a method's moves, one after the other.
-fn course(method: &Method) -> Vec<(f64, Spread)> {
+fn course(method: &Method, of: fn(&Point) -> f64) -> Vec<(f64, Spread)> {
     let mut start = 0.0;
     let mut points = Vec::new();
     for one in &method.moves {
         if let Some(Trace { points: traced, .. }) = &one.trace {
             for point in traced {
                 let hours = start + point.time.hours();
-                points.push((hours, Spread::exact(point.mass.kilograms())));
+                points.push((hours, Spread::exact(of(point))));
             }
         }
         start += one
