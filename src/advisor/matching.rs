@@ -118,20 +118,15 @@ fn appliance_need(any_of: &[String], knowledge: &Knowledge) -> Need {
 
 fn supply_need(dose: &Dose, knowledge: &Knowledge) -> Need {
     let serving = dose.any_of.iter().flat_map(|role| knowledge.supplies_serving(role));
-    let mut names: Vec<&str> = Vec::new();
-    for supply in serving {
-        if !names.contains(&supply.name.as_str()) {
-            names.push(&supply.name);
-        }
-    }
+    let names: Vec<&str> = serving.map(|supply| supply.name.as_str()).collect();
     Need { any_of: dose.any_of.clone(), names: either(&names, &dose.any_of) }
 }
 
-/// Names the first two of what would do.
+/// Names the first two of what would do; what fills several roles is named once.
 fn either(names: &[&str], roles: &[String]) -> String {
-    match names {
-        [] => roles.join(" or "),
-        [one] => (*one).to_owned(),
-        [one, other, ..] => format!("{one} or {other}"),
+    let Some(first) = names.first() else { return roles.join(" or ") };
+    match names.iter().find(|name| *name != first) {
+        Some(other) => format!("{first} or {other}"),
+        None => (*first).to_owned(),
     }
 }

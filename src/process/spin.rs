@@ -208,21 +208,10 @@ fn course(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::physics::settling::SizeDistribution;
-    use crate::process::testing::{Bench, food};
-    use crate::process::{Component, Pulp};
-    use crate::quantity::{Length, Mass};
+    use crate::process::testing::{Bench, cloudy_juice};
 
     fn juice() -> Batch {
-        let mut juice =
-            food(&[(Component::Water, 880.0), (Component::Sugars, 100.0), (Component::Fibre, 5.0)]);
-        juice.pulp = Some(Pulp {
-            dry: Mass::from_grams(5.0),
-            sizes: SizeDistribution::new(Length::from_micrometres(20.0), 2.5).unwrap(),
-            density_difference: 30.0,
-            water_holding: 15.0,
-        });
-        juice
+        cloudy_juice(20.0)
     }
 
     fn left(rotation: f64, minutes: f64) -> f64 {

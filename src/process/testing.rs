@@ -3,10 +3,11 @@
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
-use super::{Batch, Component, Contents, ProcessError, Run, Settings, model};
+use super::{Batch, Component, Contents, ProcessError, Pulp, Run, Settings, model};
 use crate::kitchen::Place;
 use crate::knowledge::Knowledge;
-use crate::quantity::{Mass, Temperature};
+use crate::physics::settling::SizeDistribution;
+use crate::quantity::{Length, Mass, Temperature};
 
 fn knowledge() -> &'static Knowledge {
     static SHIPPED: OnceLock<Knowledge> = OnceLock::new();
@@ -91,4 +92,17 @@ pub(super) fn food(grams: &[(Component, f64)]) -> Batch {
         contents[*component] = Mass::from_grams(*mass).kilograms();
     }
     Batch::raw(contents, Temperature::from_celsius(20.0))
+}
+
+/// A juice with suspended pulp of a size [µm], for the models that part solids from it.
+pub(super) fn cloudy_juice(micrometres: f64) -> Batch {
+    let mut juice =
+        food(&[(Component::Water, 880.0), (Component::Sugars, 100.0), (Component::Fibre, 5.0)]);
+    juice.pulp = Some(Pulp {
+        dry: Mass::from_grams(5.0),
+        sizes: SizeDistribution::new(Length::from_micrometres(micrometres), 2.5).unwrap(),
+        density_difference: 30.0,
+        water_holding: 15.0,
+    });
+    juice
 }

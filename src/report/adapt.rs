@@ -79,10 +79,8 @@ fn summary(document: &mut Document, adaptation: &Adaptation, setting: &Setting<'
 /// Says which ingredients hold what the eaters of the kitchen avoid.
 fn avoided(setting: &Setting<'_>) -> Option<Text> {
     let held = crate::advisor::avoided(setting.recipe, setting.kitchen, setting.knowledge);
-    let named: Vec<String> =
-        held.iter().map(|(food, word)| format!("{} ({word})", food.name)).collect();
-    let text = format!("this kitchen avoids what is in: {}", named.join(", "));
-    (!named.is_empty()).then(|| Text::new().strong(text))
+    let text = format!("this kitchen avoids what is in: {}", shown::avoided(&held));
+    (!held.is_empty()).then(|| Text::new().strong(text))
 }
 
 fn headline(adaptation: &Adaptation) -> Text {

@@ -7,6 +7,7 @@ use serde::Serialize;
 use super::adapt::closed;
 use super::document::{Document, Fact, Item, Table, Text};
 use super::json::to_digits;
+use super::shown;
 use crate::advisor::check::{Buyer, Checked, Remedy, StepOutlook};
 use crate::advisor::{Verdict, avoided};
 use crate::recipe::Recipe;
@@ -77,9 +78,7 @@ pub fn document(checking: &Checking<'_>) -> Document {
 fn avoided_in(document: &mut Document, row: &Row<'_>, buyer: &Buyer<'_>) {
     let held = avoided(row.recipe, buyer.kitchen, buyer.knowledge);
     if !held.is_empty() {
-        let named: Vec<String> =
-            held.iter().map(|(food, word)| format!("{} ({word})", food.name)).collect();
-        let (title, named) = (&row.recipe.title, named.join(", "));
+        let (title, named) = (&row.recipe.title, shown::avoided(&held));
         document
             .paragraph(format!("Not for all: this kitchen avoids what is in {title}: {named}."));
     }

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::json::to_digits;
 use crate::estimate::Estimate;
-use crate::knowledge::Attribute;
+use crate::knowledge::{Attribute, Food};
 use crate::quantity::{Mass, Time, Unit, cook_mass, cook_time, range_text, significant};
 
 /// Significant digits of a result that is known to a few per cent at best.
@@ -79,6 +79,11 @@ pub fn mass(estimate: &Estimate) -> String {
 pub fn time(estimate: &Estimate) -> String {
     let show = |seconds| cook_time(Time::from_seconds(seconds));
     range_text(&show(estimate.low()), &show(estimate.high()))
+}
+
+/// Lists foods with the word by which a kitchen avoids them.
+pub fn avoided(held: &[(&Food, &str)]) -> String {
+    held.iter().map(|(food, word)| format!("{} ({word})", food.name)).collect::<Vec<_>>().join(", ")
 }
 
 #[cfg(test)]
