@@ -85,12 +85,14 @@ impl Sampling {
 const EXAMPLES: &str = "\
 Examples:
   standin adapt examples/pear-treacle.toml --kitchen examples/tiny-flat.toml
-  standin adapt recipe.toml --kitchen mine.toml --ready-at 19:30
-  standin adapt recipe.toml --kitchen mine.toml --format html > recipe.html
-  standin adapt recipe.toml --kitchen mine.toml --prefer time --within \"6 h\"
-  standin adapt recipe.toml --kitchen mine.toml --without \"wide pan\" \\
-    --pin treacle=freeze-and-drip
-  standin adapt recipe.toml --kitchen mine.toml --have \"1.2 kg celeriac\"";
+  standin adapt examples/pear-treacle.toml --kitchen examples/tiny-flat.toml \\
+    --ready-at 19:30 --why
+  standin adapt examples/pear-treacle.toml --kitchen examples/tiny-flat.toml \\
+    --prefer time --within \"6 h\" --format html > treacle.html
+  standin adapt examples/pear-treacle.toml --kitchen examples/tiny-flat.toml \\
+    --without \"hand blender\" --pin treacle=wide-pan-boil
+  standin adapt examples/pear-treacle.toml --kitchen examples/tiny-flat.toml \\
+    --have \"1.2 kg pear juice\" --with-trials examples/book";
 
 /// An adapted recipe in JSON, with what trials changed when they were asked for.
 #[derive(Debug, serde::Serialize)]

@@ -44,7 +44,8 @@ pub(crate) struct CheckArgs {
 const EXAMPLES: &str = "\
 Examples:
   standin check examples/pear-treacle.toml --kitchen examples/tiny-flat.toml
-  standin check my-book/recipes --kitchen mine.toml --missing";
+  standin check examples/book/recipes --kitchen examples/keen-cook.toml \\
+    --missing";
 
 /// Runs the command.
 pub(crate) fn run(args: &CheckArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {

@@ -38,7 +38,9 @@ pub(crate) struct ExportArgs {
 
 const EXAMPLES: &str = "\
 Examples:
-  standin export recipe.toml --kitchen mine.toml --output recipe.json";
+  standin export examples/pear-treacle.toml --kitchen examples/tiny-flat.toml
+  standin export examples/pear-treacle.toml --kitchen examples/tiny-flat.toml \\
+    --output treacle.json";
 
 /// Runs the command.
 pub(crate) fn run(args: &ExportArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {

@@ -9,12 +9,21 @@ use crate::report;
 use crate::report::json::to_digits;
 
 /// List every hazard with its limits and their sources
+///
+/// A computed limit is compared with what happens in the simulation; other hazards are shown where
+/// a route, a move or a food has them.
 #[derive(Debug, clap::Args)]
+#[command(after_help = EXAMPLES)]
 pub(crate) struct HazardsArgs {
     /// Only those with computed limits
     #[arg(long)]
     computed: bool,
 }
+
+const EXAMPLES: &str = "\
+Examples:
+  standin hazards
+  standin hazards --computed --format html > hazards.html";
 
 /// A hazard in JSON.
 #[derive(Debug, Serialize)]

@@ -33,8 +33,8 @@ pub(crate) struct ImportArgs {
 
 const EXAMPLES: &str = "\
 Examples:
-  standin import page.html --output recipes/rhubarb-fool.toml
-  standin import recipe.json > rhubarb-fool.toml";
+  standin import examples/rhubarb-fool.json > rhubarb-fool.toml
+  standin import examples/rhubarb-fool.json --output rhubarb-fool.toml";
 
 /// Runs the command.
 pub(crate) fn run(args: &ImportArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {

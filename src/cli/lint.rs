@@ -36,7 +36,7 @@ const EXAMPLES: &str = "\
 Examples:
   standin lint
   standin lint knowledge examples
-  standin lint mine.toml --format json";
+  standin lint examples/pear-treacle.toml --strict --format json";
 
 /// A finding in JSON.
 #[derive(Debug, Serialize)]

@@ -38,6 +38,8 @@ pub use failure::{Failure, FailureKind};
 
 /// The name of the program.
 const NAME: &str = env!("CARGO_PKG_NAME");
+/// The widest help text, also on a wide terminal and in a pipe: common practice.
+const HELP_WIDTH: usize = 80;
 /// Exit code for wrong use, unreadable input, or conditions for which there is no number.
 const EXIT_FAILURE: u8 = 2;
 
@@ -46,7 +48,7 @@ const EXIT_FAILURE: u8 = 2;
 /// The laboratory method and each home route are run through the same process models on the same
 /// food; the quality that is lost is the difference between the two.
 #[derive(Debug, Parser)]
-#[command(name = NAME, version, after_help = EXAMPLES)]
+#[command(name = NAME, version, after_help = EXAMPLES, max_term_width = HELP_WIDTH)]
 struct Cli {
     #[command(flatten)]
     shared: SharedArgs,
@@ -57,9 +59,9 @@ struct Cli {
 const EXAMPLES: &str = "\
 Examples:
   standin adapt examples/pear-treacle.toml --kitchen examples/tiny-flat.toml
+  standin survey examples/book
+  standin show rotary evaporation
   standin calc boil --pressure \"60 mbar\"
-  standin calc core-time --help
-  standin calc list --format json
 
 Exit codes:
   0  done

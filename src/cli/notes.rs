@@ -58,10 +58,11 @@ pub(crate) struct NotesArgs {
 
 const EXAMPLES: &str = "\
 Examples:
-  standin notes examples/pear-treacle.toml --kitchen examples/tiny-flat.toml --format markdown
-  standin notes pear-treacle --book examples/book --kitchen tiny-flat high-rural --with-trials
-  standin notes mine.toml --kitchen home.toml --format html --output notes.html
-  standin notes mine.toml --kitchen home.toml --format docx --output notes.docx";
+  standin notes examples/pear-treacle.toml --kitchen examples/tiny-flat.toml
+  standin notes pear-treacle --book examples/book --with-trials \\
+    --kitchen tiny-flat high-rural --format markdown > notes.md
+  standin notes pear-treacle --book examples/book --kitchen tiny-flat \\
+    --format docx --output notes.docx";
 
 /// A recipe with the book that it lies in.
 struct Page {

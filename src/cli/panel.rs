@@ -25,9 +25,20 @@ Examples:
   standin panel triangle --tasters 30 --correct 14
   standin panel paired --tasters 44 --chose 32 --two-sided";
 
+const TRIANGLE: &str = "\
+Examples:
+  standin panel triangle --alpha \"5 %\" --beta \"10 %\" --noticed-by \"30 %\"
+  standin panel triangle --tasters 30 --correct 14";
+
+const PAIRED: &str = "\
+Examples:
+  standin panel paired --tasters 44
+  standin panel paired --tasters 44 --chose 32 --two-sided";
+
 #[derive(Debug, clap::Subcommand)]
 enum Test {
     /// Three samples, two alike: which is the odd one?
+    #[command(after_help = TRIANGLE)]
     Triangle {
         /// How many tasters found the odd sample
         #[arg(long, value_name = "COUNT", requires = "tasters")]
@@ -36,6 +47,7 @@ enum Test {
         risks: Risks,
     },
     /// Two samples, one named attribute: which has more of it?
+    #[command(after_help = PAIRED)]
     Paired {
         /// How many tasters chose the sample that was expected, or either one with --two-sided
         #[arg(long, value_name = "COUNT", requires = "tasters")]

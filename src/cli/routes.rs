@@ -50,8 +50,8 @@ pub(crate) struct RoutesArgs {
 const EXAMPLES: &str = "\
 Examples:
   standin routes vacuum concentration --kitchen examples/keen-cook.toml
-  standin routes rotary evaporation --feed \"2 kg rhubarb juice\" --to \"35 °Brix\" \\
-    --kitchen examples/keen-cook.toml --format html > routes.html";
+  standin routes rotary evaporation --kitchen examples/keen-cook.toml \\
+    --feed \"2 kg rhubarb juice\" --to \"35 °Brix\" --format html > routes.html";
 
 /// The amount on which a technique is shown when none is named. Common practice: one home batch.
 const DEMO_AMOUNT: &str = "1 kg";

@@ -63,9 +63,9 @@ enum AimWord {
 
 const EXAMPLES: &str = "\
 Examples:
-  standin survey my-book
-  standin survey my-book --budget 200 --for quality
-  standin survey my-book --csv - > matrix.csv";
+  standin survey examples/book
+  standin survey examples/book --budget 200 --for quality
+  standin survey examples/book --csv - > matrix.csv";
 
 fn money(text: &str) -> Result<f64, String> {
     let amount: f64 = text.parse().map_err(|_| "write a number, such as 200".to_owned())?;

@@ -16,7 +16,7 @@ pub(super) const COOK_VALUE: Question = Question {
     other_names: &["c100", "p70", "f0"],
     family: Family::SafetyAndCooking,
     summary: "How thoroughly a hold or a profile cooks, pasteurises and sterilises",
-    example: "cook-value --profile \"ramp 20-100 C in 10 min, hold 100 C 60 min, ramp 100-30 C in 20 min\"",
+    example: "cook-value --profile \"ramp 20-100 C in 10 min, hold 100 C 60 min\"",
     inputs: &[
         TEMPERATURE,
         TIME,

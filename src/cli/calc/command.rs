@@ -17,6 +17,16 @@ use crate::report::words::{cells, hanging};
 /// The subcommand that lists all questions.
 const LIST: &str = "list";
 const LIST_HELP: &str = "List every question; with --format json, all about it";
+const LIST_EXAMPLES: &str = "\
+Examples:
+  standin calc list
+  standin calc list --format json > questions.json";
+/// How the overview of all questions ends.
+const EXAMPLES: &str = "\
+Examples:
+  standin calc boil --pressure \"60 mbar\"
+  standin calc boil --altitude \"0..4000 step 500 m\" --plot boil.svg
+  standin calc core-time --help";
 /// The option that draws a curve.
 const PLOT: &str = "plot";
 /// The option that chooses what is drawn.
@@ -78,7 +88,7 @@ fn inquiry(question: &'static Question, matches: &ArgMatches) -> Inquiry {
 
 fn with_questions(command: Command) -> Command {
     let all = questions();
-    let list = Command::new(LIST).about(LIST_HELP);
+    let list = Command::new(LIST).about(LIST_HELP).after_help(LIST_EXAMPLES);
     command
         .subcommand_required(true)
         .arg_required_else_help(true)
@@ -105,8 +115,10 @@ fn overview(all: &[&Question]) -> String {
     }
     out.push_str("Every question:\n");
     push_entry(&mut out, LIST, LIST_HELP, column);
-    out.push_str("\nAsk `standin calc QUESTION --help` for its inputs, results and an example.");
-    out
+    out.push_str(
+        "\nAsk `standin calc QUESTION --help` for its inputs, results and an example.\n\n",
+    );
+    out + EXAMPLES
 }
 
 /// Adds one line of an overview, its text wrapped beside the name.
@@ -143,6 +155,7 @@ fn question_command(question: &'static Question, all: &[&'static Question]) -> C
     Command::new(question.name)
         .visible_aliases(own_aliases(question, all))
         .about(question.summary)
+        .override_usage(usage(question))
         .after_help(example(question))
         .after_long_help(format!("{}\n\n{}\n\n{RANGES}", results(question), example(question)))
         .next_help_heading("Inputs")
@@ -158,7 +171,7 @@ Ranges:
 
 /// Writes the example call, cut before its options with the mark by which a shell joins lines.
 fn example(question: &Question) -> String {
-    let mut out = "Example:\n".to_owned();
+    let mut out = "Examples:\n".to_owned();
     let mut line = "  standin calc".to_owned();
     let call = question.example.replace(" --", "\n--");
     for part in call.lines() {
@@ -172,6 +185,18 @@ fn example(question: &Question) -> String {
         line.push_str(part);
     }
     out + &line
+}
+
+/// Writes the line of usage, which clap does not wrap.
+fn usage(question: &Question) -> String {
+    const HEADING: &str = "Usage: ";
+    let needed = question.inputs.iter().filter(|input| input.need == Need::Required);
+    // A space within an option would let it be torn apart.
+    let needed = needed.map(|input| format!("--{}\u{a0}<{}>", input.name, value_name(input)));
+    let words: Vec<String> = needed.map(|option| option.replace(' ', "\u{a0}")).collect();
+    let text = format!("standin calc {} [OPTIONS] {}", question.name, words.join(" "));
+    let lines = hanging(&text.trim_end().into(), HEADING, DEFAULT_WIDTH, &TextStyle::default());
+    lines.join("\n").trim_start_matches(HEADING).replace('\u{a0}', " ")
 }
 
 fn results(question: &Question) -> String {
@@ -196,14 +221,22 @@ fn argument(input: &'static Input) -> Arg {
         Need::Default(text) => argument.default_value(text),
         Need::Required | Need::Optional => argument,
     };
+    let argument = argument.value_name(value_name(input));
     match input.kind {
-        Kind::Amount(dimension) => argument
-            .value_name(dimension.word().to_uppercase())
-            .long_help(format!("{}\n\n{}", input.help, units(dimension))),
-        Kind::Choice(words) => {
-            argument.value_name("WORD").value_parser(PossibleValuesParser::new(words))
+        Kind::Amount(dimension) => {
+            argument.long_help(format!("{}\n\n{}", input.help, units(dimension)))
         }
-        Kind::Text => argument.value_name("TEXT"),
+        Kind::Choice(words) => argument.value_parser(PossibleValuesParser::new(words)),
+        Kind::Text => argument,
+    }
+}
+
+/// Returns what stands for the value of an input in a help text.
+fn value_name(input: &Input) -> String {
+    match input.kind {
+        Kind::Amount(dimension) => dimension.word().to_uppercase(),
+        Kind::Choice(_) => "WORD".to_owned(),
+        Kind::Text => "TEXT".to_owned(),
     }
 }
 

@@ -9,10 +9,16 @@ use super::context::Context;
 
 /// Make a kitchen file, or show what one holds
 #[derive(Debug, clap::Args)]
+#[command(after_help = EXAMPLES)]
 pub(crate) struct KitchenArgs {
     #[command(subcommand)]
     command: KitchenCommand,
 }
+
+const EXAMPLES: &str = "\
+Examples:
+  standin kitchen new mine.toml
+  standin kitchen show examples/tiny-flat.toml";
 
 #[derive(Debug, clap::Subcommand)]
 enum KitchenCommand {

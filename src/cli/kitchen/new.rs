@@ -68,8 +68,8 @@ pub(crate) struct NewArgs {
 const EXAMPLES: &str = "\
 Examples:
   standin kitchen new mine.toml
-  standin kitchen new mine.toml --name Mine --own induction-hob:power=\"2 kW\" --own wide-pan \\
-    --supply agar --altitude \"120 m\"";
+  standin kitchen new mine.toml --name Mine --altitude \"120 m\" --supply agar \\
+    --own induction-hob:power=\"2 kW\" --own wide-pan";
 
 /// An appliance that is owned, with what is stated of it.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]

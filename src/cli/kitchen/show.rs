@@ -21,7 +21,7 @@ pub(crate) struct ShowKitchenArgs {
 const EXAMPLES: &str = "\
 Examples:
   standin kitchen show examples/tiny-flat.toml
-  standin kitchen show mine.toml --format json";
+  standin kitchen show examples/keen-cook.toml --format json";
 
 /// Runs the command.
 pub(crate) fn run(args: &ShowKitchenArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {

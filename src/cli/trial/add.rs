@@ -25,6 +25,7 @@ use crate::trial::{Store, fingerprint};
 /// What the options leave open is asked for when a terminal is there. A value that is hard to believe
 /// is asked about and then kept, never dropped.
 #[derive(Debug, clap::Args)]
+#[command(after_help = EXAMPLES)]
 pub(super) struct AddArgs {
     /// Recipe of the book, by id or path
     #[arg(value_name = "RECIPE")]
@@ -95,6 +96,13 @@ pub(super) struct AddArgs {
     #[arg(long)]
     yes: bool,
 }
+
+const EXAMPLES: &str = "\
+Examples:
+  standin trial add pear-treacle --kitchen tiny-flat --book examples/book
+  standin trial add pear-treacle --kitchen tiny-flat --book examples/book \\
+    --tester JD --verdict pass --ingredient \"juice=500 g\" \\
+    --step \"treacle; route=wide-pan-boil; time=20 min; mass_out=101 g\"";
 
 /// The purposes, as options.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

@@ -14,7 +14,10 @@ use crate::trial::Store;
 use crate::trial::written::WrittenAmendment;
 
 /// Append a correction to a record; what was written before stays
+///
+/// Give only what is to hold from now on. Each correction says who made it, when and why.
 #[derive(Debug, clap::Args)]
+#[command(after_help = EXAMPLES, override_usage = USAGE)]
 pub(super) struct AmendArgs {
     /// The trial, such as T-01
     #[arg(value_name = "TRIAL")]
@@ -41,6 +44,16 @@ pub(super) struct AmendArgs {
     #[arg(long, value_name = "DATE-TIME")]
     at: Option<String>,
 }
+
+/// As clap would write it, in two lines.
+const USAGE: &str = "\
+standin trial amend [OPTIONS] --by <CODE> --reason <TEXT>
+                           --set <KEY=VALUE> <TRIAL>";
+
+const EXAMPLES: &str = "\
+Examples:
+  standin trial amend T-01 --book examples/book --by LD \\
+    --reason \"read the clock wrongly\" --set \"step.treacle.time=48 min\"";
 
 /// Runs the command.
 pub(super) fn run(args: &AmendArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {

@@ -21,6 +21,7 @@ use crate::trial::{Store, Trial, calibrate, predict};
 /// Each trial is simulated again with its amounts, its kitchen and its routes. Trials without a
 /// recipe or kitchen in the book, and steps that deviated, are left out by name.
 #[derive(Debug, clap::Args)]
+#[command(after_help = EXAMPLES)]
 pub(super) struct FitArgs {
     /// Folder of the book
     #[arg(value_name = "BOOK", default_value = ".")]
@@ -29,6 +30,11 @@ pub(super) struct FitArgs {
     #[command(flatten)]
     sampling: Sampling,
 }
+
+const EXAMPLES: &str = "\
+Examples:
+  standin trial fit examples/book
+  standin trial fit examples/book --format markdown > factors.md";
 
 /// Runs the command.
 pub(super) fn run(args: &FitArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {

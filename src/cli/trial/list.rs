@@ -12,6 +12,7 @@ use crate::trial::Store;
 ///
 /// Exits with 1 when a file cannot be read; the others are listed all the same.
 #[derive(Debug, clap::Args)]
+#[command(after_help = EXAMPLES)]
 pub(super) struct ListArgs {
     /// Folder of the book
     #[arg(value_name = "BOOK", default_value = ".")]
@@ -21,6 +22,11 @@ pub(super) struct ListArgs {
     #[arg(long, value_name = "ID")]
     recipe: Option<String>,
 }
+
+const EXAMPLES: &str = "\
+Examples:
+  standin trial list examples/book
+  standin trial list examples/book --recipe pear-treacle --format json";
 
 /// Runs the command.
 pub(super) fn run(args: &ListArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {

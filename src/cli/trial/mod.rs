@@ -26,13 +26,9 @@ pub(crate) struct TrialArgs {
 
 const EXAMPLES: &str = "\
 Examples:
-  standin trial add pear-treacle --kitchen tiny-flat --book my-book --tester JD --verdict pass \\
-      --ingredient \"juice=500 g\" \\
-      --step \"treacle; route=wide-pan-boil; time=46 min; mass_in=500 g; mass_out=101 g\"
-  standin trial list my-book
-  standin trial fit my-book
-  standin trial amend T-01 --book my-book --by LD --reason \"read the clock wrongly\" \\
-      --set \"step.treacle.time=48 min\"";
+  standin trial add pear-treacle --kitchen tiny-flat --book examples/book
+  standin trial list examples/book
+  standin trial fit examples/book";
 
 #[derive(Debug, clap::Subcommand)]
 enum TrialCommand {
