@@ -175,7 +175,8 @@ fn curve() -> Chart {
         Figure::Lines(Lines {
             x: Axis::new("time", "min"),
             y: Axis::new("mass", "g"),
-            series: vec![Series { name: "home".into(), points: points.collect() }],
+            series: vec![Series::new("home", points.collect())],
+            ..Lines::default()
         }),
     )
 }
@@ -427,8 +428,7 @@ fn hostile_document() -> Document {
     let mut document = Document::new(HOSTILE);
     let axis = || Axis::new(HOSTILE, HOSTILE);
     let point = Spread::exact(1.0);
-    let series =
-        |name: &str| Series { name: name.into(), points: vec![(0.0, point), (1.0, point)] };
+    let series = |name: &str| Series::new(name, vec![(0.0, point), (1.0, point)]);
     let group = BarGroup { name: HOSTILE.into(), bars: vec![(HOSTILE.into(), point)] };
     let stretch = Stretch { from: 0.0, to: 1.0, label: HOSTILE.into(), active: true };
     let lane = Lane { name: HOSTILE.into(), stretches: vec![stretch] };
@@ -441,7 +441,12 @@ fn hostile_document() -> Document {
         .note(Text::new().emphasis(HOSTILE))
         .table(Table::new().caption(HOSTILE).words(HOSTILE).row([HOSTILE]));
     for figure in [
-        Figure::Lines(Lines { x: axis(), y: axis(), series: vec![series(HOSTILE), series("b")] }),
+        Figure::Lines(Lines {
+            x: axis(),
+            y: axis(),
+            series: vec![series(HOSTILE), series("b")],
+            ..Lines::default()
+        }),
         Figure::Bars(Bars { axis: axis(), full: None, groups: vec![group] }),
         Figure::Timeline(Timeline {
             axis: axis(),
@@ -504,8 +509,8 @@ fn a_page_has_one_title_headings_in_order_and_charts_that_are_read_out() {
 fn a_gap_in_a_curve_breaks_the_line() {
     let value = |x: f64| if (3.0..5.0).contains(&x) { f64::NAN } else { x };
     let points = (0..8).map(f64::from).map(|x| (x, Spread::exact(value(x)))).collect();
-    let series = vec![Series { name: "only".into(), points }];
-    let figure = Lines { x: Axis::new("x", ""), y: Axis::new("y", ""), series };
+    let series = vec![Series::new("only", points)];
+    let figure = Lines { x: Axis::new("x", ""), y: Axis::new("y", ""), series, ..Lines::default() };
     let drawing = chart_svg::standalone(&Chart::new("t", "f", Figure::Lines(figure)));
     assert_eq!(drawing.matches("class=\"curve s0\"").count(), 2);
     assert!(!drawing.contains("NaN"));

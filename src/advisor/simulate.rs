@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use super::{Plan, Sampler};
 use crate::estimate::Estimate;
 use crate::kitchen::Place;
+use crate::knowledge::NoteClass;
 use crate::process::{Batch, Contents, ProcessError, Run, Settings, Trace};
 use crate::quantity::{Mass, Time};
 
@@ -27,7 +28,7 @@ pub struct MoveRecord {
     pub strength: Vec<f64>,
     /// Told numbers by name.
     pub told: BTreeMap<&'static str, Vec<f64>>,
-    /// The course over time of the first sample.
+    /// The course over time of the sample that is drawn.
     pub trace: Option<Trace>,
 }
 
@@ -55,6 +56,8 @@ pub struct Simulated {
     pub balance: Vec<Balance>,
     /// Samples that did not work.
     pub faulty: Option<Faulty>,
+    /// Which of the samples that worked is drawn: one in the middle of the others.
+    pub drawn: Option<usize>,
 }
 
 /// Where the mass of one sample went.
@@ -87,11 +90,11 @@ pub fn simulate(
         moves: vec![MoveRecord::default(); plans.len()],
         balance: Vec::with_capacity(count),
         faulty: None,
+        drawn: None,
     };
     let (mut values, mut runs) = (Vec::new(), Vec::with_capacity(plans.len()));
     for (sample, feed) in feeds.iter().enumerate().take(sampler.count()) {
-        let wanted = whole && done.samples.is_empty();
-        let method = Plans { plans, place, trace: wanted };
+        let method = Plans { plans, place, trace: false };
         match method.run(feed, sample, &mut values, &mut runs) {
             Ok((product, balance)) => {
                 done.samples.push(sample);
@@ -108,6 +111,9 @@ pub fn simulate(
                 done.faulty = Some(Faulty { count, because });
             }
         }
+    }
+    if whole {
+        done.draw(&Plans { plans, place, trace: true });
     }
     done
 }
@@ -185,13 +191,47 @@ impl MoveRecord {
         self.attended.push(run.attended.si());
         self.temperature.push(product.temperature.kelvin());
         self.strength.push(product.contents.soluble_solids());
-        if run.trace.is_some() {
-            self.trace = run.trace;
-        }
     }
 }
 
+/// What a sample has to lie in the middle of to be drawn.
+const MIDDLING: [fn(&Batch) -> f64; 4] = [
+    |product| product.elapsed.si(),
+    |product| product.mass().si(),
+    |product| product.heat.pasteurised.si(),
+    |product| product.aroma.left(NoteClass::Middle).unwrap_or(1.0),
+];
+
 impl Simulated {
+    /// Runs the sample in the middle once more and keeps its course.
+    fn draw(&mut self, method: &Plans<'_>) {
+        let Some(place) = self.middle() else { return };
+        let (mut values, mut runs) = (Vec::new(), Vec::with_capacity(method.plans.len()));
+        let (feed, sample) = (&self.feeds[place], self.samples[place]);
+        if method.run(feed, sample, &mut values, &mut runs).is_ok() {
+            for (record, done) in self.moves.iter_mut().zip(runs) {
+                record.trace = done.run.trace;
+            }
+            self.drawn = Some(place);
+        }
+    }
+
+    /// Returns the sample whose results rank nearest to the medians, the first of equals.
+    fn middle(&self) -> Option<usize> {
+        let mut away = vec![0; self.products.len()];
+        for of in MIDDLING {
+            let results: Vec<f64> = self.products.iter().map(of).collect();
+            let mut sorted = results.clone();
+            sorted.sort_by(f64::total_cmp);
+            for (away, result) in away.iter_mut().zip(&results) {
+                let below = sorted.partition_point(|one| one < result);
+                let up_to = sorted.partition_point(|one| one <= result);
+                *away += (below + up_to).abs_diff(sorted.len());
+            }
+        }
+        (0..away.len()).min_by_key(|place| away[*place])
+    }
+
     /// Returns the share of samples in which the method worked.
     pub fn working_share(&self) -> f64 {
         let faulty = self.faulty.as_ref().map_or(0, |faulty| faulty.count);
@@ -222,5 +262,29 @@ impl Simulated {
             let more = Time::from_seconds(times[*sample]);
             product.wait(more, more);
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::process::Component;
+    use crate::quantity::Temperature;
+
+    #[test]
+    fn the_sample_in_the_middle_is_drawn() {
+        let contents = Contents::only(Component::Water, Mass::from_kilograms(1.0));
+        let raw = Batch::raw(contents, Temperature::from_celsius(20.0));
+        let after = |minutes| Batch { elapsed: Time::from_minutes(minutes), ..raw };
+        let simulated = Simulated {
+            samples: (0..5).collect(),
+            feeds: vec![raw; 5],
+            products: [90.0, 10.0, 40.0, 55.0, 20.0].map(after).to_vec(),
+            moves: Vec::new(),
+            balance: Vec::new(),
+            faulty: None,
+            drawn: None,
+        };
+        assert_eq!(simulated.middle(), Some(2));
     }
 }

@@ -65,7 +65,7 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
             measure: 1.0,
             aroma: batch.aroma.left(NoteClass::Middle).unwrap_or(1.0),
         };
-        run.trace = Some(Trace { measure: "bought (share)", points: vec![point] });
+        run.trace = Some(Trace::of("bought (share)", vec![point]));
     }
     Ok(run.clocked())
 }

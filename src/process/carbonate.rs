@@ -204,7 +204,7 @@ fn trace(batch: &Batch, end: Time, volume: f64, gas: impl Fn(Time) -> f64) -> Tr
             aroma: 1.0,
         }
     };
-    Trace { measure: "gas dissolved (kg/m³)", points: (1..=POINTS).map(point).collect() }
+    Trace::of("gas dissolved (kg/m³)", (1..=POINTS).map(point).collect())
 }
 
 #[cfg(test)]

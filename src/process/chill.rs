@@ -12,7 +12,7 @@
 use super::body::Body;
 use super::cold;
 use super::course::Course;
-use super::{Batch, EnergyBalance, ProcessError, Run, Settings};
+use super::{Batch, EnergyBalance, ProcessError, Run, Settings, Trace};
 use crate::physics::ice::latent_heat_fusion;
 use crate::quantity::{Energy, Temperature, Time};
 
@@ -45,7 +45,7 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
         return Err(too_warm(surroundings, target));
     };
     let mut batch = *feed;
-    course.record(&mut batch.heat, time, feed.contents.soluble_solids());
+    let core_course = course.record(&mut batch.heat, time, feed.contents.soluble_solids());
     if cooled_as_allowed(feed, &course) {
         batch.heat.warm = feed.heat.warm;
     }
@@ -70,7 +70,7 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
     if medium == "ice-bath" {
         run.told.push(("ice_melted", ice_melted(heat, settings)?));
     }
-    run.trace = settings.trace.then(|| course.trace(feed, time));
+    run.trace = settings.trace.then(|| Trace { core: core_course, ..course.trace(feed, time) });
     Ok(run.clocked())
 }
 

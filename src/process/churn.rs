@@ -193,7 +193,7 @@ impl Load {
                 aroma: self.batch.aroma.left(NoteClass::Middle).unwrap_or(1.0),
             }
         };
-        Trace { measure: "temperature of the mix (K)", points: (0..=POINTS).map(point).collect() }
+        Trace::of("temperature of the mix (K)", (0..=POINTS).map(point).collect())
     }
 }
 

@@ -1,7 +1,7 @@
 //! The temperature of a body over time, and what it does to the food.
 
 use super::heat::expose;
-use super::{Batch, HeatHistory, Point, Trace};
+use super::{Batch, CorePoint, HeatHistory, Point, Trace};
 use crate::quantity::{Temperature, Time};
 
 /// Pieces into which a course is cut for the record; doubling them moves lethality by under 2 %.
@@ -77,25 +77,31 @@ impl Course {
     }
 
     /// Puts the course on the record: quality by the average, lethality and warm time by the core.
-    pub fn record(&self, heat: &mut HeatHistory, until: Time, dissolved: f64) {
+    /// Returns the core as it was put down.
+    pub fn record(&self, heat: &mut HeatHistory, until: Time, dissolved: f64) -> Vec<CorePoint> {
         let (mut core, before) = (*heat, heat.warm);
+        let mut points = vec![CorePoint::of(Time::ZERO, self.start, heat)];
         let moving = until.min(Time::from_seconds(SETTLED / self.rate.max(f64::MIN_POSITIVE)));
         let step = moving / f64::from(PIECES);
         for piece in 0..PIECES {
             let middle = step * (f64::from(piece) + 0.5);
             expose(heat, self.mean(middle), step, dissolved);
             expose(&mut core, self.core(middle), step, dissolved);
+            let end = step * f64::from(piece + 1);
+            points.push(CorePoint::of(end, self.core(end), &core));
         }
         let rest = until - moving;
         if rest > Time::ZERO {
             expose(heat, self.surroundings, rest, dissolved);
             expose(&mut core, self.surroundings, rest, dissolved);
+            points.push(CorePoint::of(until, self.core(until), &core));
         }
         let (low, high) = (Temperature::from_celsius(WARM.0), Temperature::from_celsius(WARM.1));
         heat.warm = before + self.core_between(low, high, until);
         heat.pasteurised = core.pasteurised;
         heat.sterilised = core.sterilised;
         heat.kills = core.kills;
+        points
     }
 
     /// Draws the course.
@@ -110,7 +116,7 @@ impl Course {
                 aroma: batch.aroma.left(crate::knowledge::NoteClass::Middle).unwrap_or(1.0),
             }
         };
-        Trace { measure: "core temperature (K)", points: (0..=POINTS).map(point).collect() }
+        Trace::of("core temperature (K)", (0..=POINTS).map(point).collect())
     }
 }
 
@@ -144,7 +150,8 @@ mod tests {
     fn warm_time_is_exact() {
         let mut heat = HeatHistory::raw(course().start);
         let until = Time::from_hours(10.0);
-        course().record(&mut heat, until, 0.1);
+        let points = course().record(&mut heat, until, 0.1);
+        assert_eq!(points.last().map(|point| (point.time, point.kills)), Some((until, heat.kills)));
         // (ln(1.27 × 60 / 5) - ln(1.27 × 60 / 54.4)) / 0.001 s.
         let expected = (54.4f64 / 5.0).ln() / 1e-3;
         assert!((heat.warm.seconds() - expected).abs() < 1e-6, "{}", heat.warm.seconds());

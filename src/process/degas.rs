@@ -169,7 +169,7 @@ fn course(
             aroma: batch.aroma.left(NoteClass::Middle).unwrap_or(1.0),
         }
     };
-    Ok(Trace { measure: "pressure (Pa)", points: (1..=POINTS).map(point).collect() })
+    Ok(Trace::of("pressure (Pa)", (1..=POINTS).map(point).collect()))
 }
 
 #[cfg(test)]

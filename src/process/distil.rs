@@ -66,7 +66,7 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
     run.time = timing.whole;
     run.attended = timing.whole * settings.share("attended_share")?;
     if settings.trace {
-        run.trace = Some(Trace { measure: "aroma caught (share)", points });
+        run.trace = Some(Trace::of("aroma caught (share)", points));
     }
     Ok(run.clocked())
 }

@@ -228,7 +228,7 @@ fn course(
             aroma: 1.0,
         });
     }
-    Ok(Trace { measure: "mean droplet, d32 (m)", points })
+    Ok(Trace::of("mean droplet, d32 (m)", points))
 }
 
 #[cfg(test)]

@@ -124,7 +124,7 @@ fn trace(
             aroma: product.aroma.left(NoteClass::Middle).unwrap_or(1.0),
         });
     }
-    Ok(Trace { measure: "pectin or starch split (share)", points })
+    Ok(Trace::of("pectin or starch split (share)", points))
 }
 
 #[cfg(test)]

@@ -141,7 +141,7 @@ fn course(
             aroma: clear.aroma.left(NoteClass::Middle).unwrap_or(1.0),
         });
     }
-    Ok(Trace { measure: "filtrate collected (share)", points })
+    Ok(Trace::of("filtrate collected (share)", points))
 }
 
 #[cfg(test)]

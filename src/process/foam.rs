@@ -137,7 +137,7 @@ fn course(
             aroma: batch.aroma.left(NoteClass::Middle).unwrap_or(1.0),
         });
     }
-    Ok(Trace { measure: "overrun (air over liquid)", points })
+    Ok(Trace::of("overrun (air over liquid)", points))
 }
 
 #[cfg(test)]

@@ -217,7 +217,7 @@ impl<'a> Freezing<'a> {
                 aroma: self.feed.aroma.left(NoteClass::Middle).unwrap_or(1.0),
             }
         };
-        Trace { measure: "core temperature (K)", points: (0..=POINTS).map(point).collect() }
+        Trace::of("core temperature (K)", (0..=POINTS).map(point).collect())
     }
 }
 

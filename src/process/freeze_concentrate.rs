@@ -267,7 +267,7 @@ fn course(feed: &Batch, settings: &Settings<'_>) -> Result<Trace, ProcessError> 
             aroma: drained.aroma.left(NoteClass::Middle).unwrap_or(1.0),
         });
     }
-    Ok(Trace { measure: "dissolved solids (share)", points })
+    Ok(Trace::of("dissolved solids (share)", points))
 }
 
 #[cfg(test)]

@@ -248,7 +248,7 @@ fn trace(feed: &Batch, dried: &Batch, times: &Dried, start: Time) -> Trace {
             aroma: feed.aroma.left(NoteClass::Middle).unwrap_or(1.0),
         }
     };
-    Trace { measure: "water (share)", points: (0..=POINTS).map(point).collect() }
+    Trace::of("water (share)", (0..=POINTS).map(point).collect())
 }
 
 #[cfg(test)]

@@ -20,7 +20,8 @@ use super::course::Course;
 use super::heat::expose;
 use super::soften::Softening;
 use super::{
-    Batch, Carrier, EnergyBalance, Germ, HeatHistory, Point, ProcessError, Run, Settings, Trace,
+    Batch, Carrier, CorePoint, EnergyBalance, Germ, HeatHistory, Point, ProcessError, Run,
+    Settings, Trace,
 };
 use crate::knowledge::NoteClass;
 use crate::physics::conduction::InsulatedBox;
@@ -103,6 +104,18 @@ struct Way {
     carrier: Carrier,
 }
 
+/// What a hold comes to.
+struct Held {
+    /// Temperature of the core at the end.
+    core: Temperature,
+    /// Average temperature at the end.
+    mean: Temperature,
+    /// Time that softened it, as at the reference of its softening.
+    softened: Time,
+    /// The core as it was put on record.
+    course: Vec<CorePoint>,
+}
+
 /// Runs the model.
 ///
 /// # Errors
@@ -139,7 +152,8 @@ fn finish(
     let mut batch = *feed;
     let softening = Softening::read(settings)?;
     let dissolved = feed.contents.soluble_solids();
-    let (core, mean, softened) = way.record(&mut batch.heat, time, dissolved, &softening);
+    let Held { core, mean, softened, course } =
+        way.record(&mut batch.heat, time, dissolved, &softening);
     batch.heat.firmness *= softening.kept(softened);
     batch.temperature = mean;
     if let Some(soured) = settings.optional("culture_ph") {
@@ -164,7 +178,7 @@ fn finish(
         ),
     ];
     run.told.extend(reached.map(|reached| ("core_reached", reached.seconds())));
-    run.trace = settings.trace.then(|| way.trace(feed, time));
+    run.trace = settings.trace.then(|| Trace { core: course, ..way.trace(feed, time) });
     Ok(run.clocked())
 }
 
@@ -279,15 +293,16 @@ impl Way {
         Ok(after)
     }
 
-    /// Puts the hold on the record; returns core and average at the end and the softening time.
+    /// Puts the hold on the record.
     fn record(
         &self,
         heat: &mut HeatHistory,
         until: Time,
         dissolved: f64,
         softening: &Softening,
-    ) -> (Temperature, Temperature, Time) {
+    ) -> Held {
         let start = self.course.start;
+        let mut course = vec![CorePoint::of(Time::ZERO, start, heat)];
         let (mut core, mut mean) = (start, start);
         let (mut at_core, mut softened, mut time) = (*heat, Time::ZERO, Time::ZERO);
         for piece in 1..=PIECES {
@@ -303,13 +318,14 @@ impl Way {
             self.swung(&mut at_core, c, step, dissolved);
             softened += step * softening.relative(m);
             (mean, core, time) = (next_mean, next_core, end);
+            course.push(CorePoint::of(end, core, &at_core));
         }
         heat.pasteurised = at_core.pasteurised;
         heat.sterilised = at_core.sterilised;
         heat.kills = at_core.kills;
         heat.warm = at_core.warm;
         heat.hottest = heat.hottest.max(core);
-        (core, mean, softened)
+        Held { core, mean, softened, course }
     }
 
     /// Exposes the core, half of the time above and half below when the surroundings swing.
@@ -342,7 +358,7 @@ impl Way {
             let moving = (time + step - self.lag.max(time)).max(Time::ZERO);
             core = self.step(core, time + step - moving, moving);
         }
-        Trace { measure: "core temperature (K)", points }
+        Trace::of("core temperature (K)", points)
     }
 }
 
@@ -428,5 +444,15 @@ mod tests {
         assert!(matches!(cool.run(&meat(5.0)), Err(ProcessError::CannotWork { .. })));
         let endless = bath(60.0).run(&meat(5.0));
         assert!(matches!(endless, Err(ProcessError::MissingSetting { .. })));
+    }
+
+    #[test]
+    fn the_core_on_record_ends_as_the_product_does() {
+        let run = bath(62.0).with("hold_time", 3600.0).traced().run(&meat(5.0)).unwrap();
+        let (core, heat) =
+            (run.trace.as_ref().unwrap().core.last().unwrap(), &run.streams[0].batch.heat);
+        assert_eq!((core.time, core.kills), (run.time, heat.kills));
+        assert_eq!((core.pasteurised, core.sterilised), (heat.pasteurised, heat.sterilised));
+        assert!(run.trace.unwrap().core.windows(2).all(|two| two[0].time <= two[1].time));
     }
 }

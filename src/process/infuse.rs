@@ -130,7 +130,7 @@ impl Infusion {
                 aroma: batch.aroma.left(NoteClass::Middle).unwrap_or(1.0),
             });
         }
-        Ok(Trace { measure: "flavour taken up (share of equilibrium)", points })
+        Ok(Trace::of("flavour taken up (share of equilibrium)", points))
     }
 }
 

@@ -186,7 +186,7 @@ impl Circuit {
             EnergyBalance { supplied: warmed, into_food: warmed, ..EnergyBalance::default() };
         run.told = vec![("pressing_time", self.time.si())];
         if settings.trace {
-            run.trace = Some(Trace { measure: "dissolved solids (share)", points: self.points });
+            run.trace = Some(Trace::of("dissolved solids (share)", self.points));
         }
         Ok(run.clocked())
     }

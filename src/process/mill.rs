@@ -142,7 +142,7 @@ fn course(batch: &Batch, milled: &Milled, settings: &Settings<'_>) -> Result<Tra
             aroma: batch.aroma.left(NoteClass::Middle).unwrap_or(1.0),
         });
     }
-    Ok(Trace { measure: "grain size, d90 (m)", points })
+    Ok(Trace::of("grain size, d90 (m)", points))
 }
 
 #[cfg(test)]

@@ -42,7 +42,7 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
         told.push(("hydrated_share", hydration.share(hydration.time)));
         trace = settings.trace.then(|| hydration.course(&batch));
     } else if settings.trace {
-        trace = Some(Trace { measure: "added (share)", points: vec![point(&batch, time, 1.0)] });
+        trace = Some(Trace::of("added (share)", vec![point(&batch, time, 1.0)]));
     }
     batch.aroma.scale(1.0 - settings.share("aroma_lost")?);
     told.push(("mixture_temperature", batch.temperature.kelvin()));
@@ -145,7 +145,7 @@ impl Hydration {
             let time = self.time * (f64::from(index) / f64::from(POINTS));
             point(batch, time, self.share(time))
         };
-        Trace { measure: "thickener swollen (share)", points: (1..=POINTS).map(at).collect() }
+        Trace::of("thickener swollen (share)", (1..=POINTS).map(at).collect())
     }
 }
 

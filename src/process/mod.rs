@@ -58,7 +58,7 @@ pub use contents::{Component, Contents};
 pub use error::ProcessError;
 pub use germs::{Carrier, Germ, Kills};
 pub use properties::mixed;
-pub use run::{EnergyBalance, Point, Run, Stream, Trace};
+pub use run::{CorePoint, EnergyBalance, Point, Run, Stream, Trace};
 pub use settings::Settings;
 
 /// A process model.

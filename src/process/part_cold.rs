@@ -167,7 +167,7 @@ fn course(lean: &Batch, rising: &Rising, end: Time) -> Result<Trace, ProcessErro
             aroma: 1.0,
         });
     }
-    Ok(Trace { measure: "fat that has not risen (share)", points })
+    Ok(Trace::of("fat that has not risen (share)", points))
 }
 
 #[cfg(test)]

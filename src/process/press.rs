@@ -113,7 +113,7 @@ fn course(feed: &Batch, settings: &Settings<'_>, end: Time) -> Result<Trace, Pro
             aroma: juice.batch.aroma.left(NoteClass::Middle).unwrap_or(1.0),
         });
     }
-    Ok(Trace { measure: "juice (share)", points })
+    Ok(Trace::of("juice (share)", points))
 }
 
 #[cfg(test)]

@@ -15,7 +15,9 @@ use super::body::Body;
 use super::course::Course;
 use super::heat::expose;
 use super::soften::Softening;
-use super::{Batch, Component, Contents, EnergyBalance, ProcessError, Run, Settings};
+use super::{
+    Batch, Component, Contents, CorePoint, EnergyBalance, ProcessError, Run, Settings, Trace,
+};
 use crate::physics::evaporation::flash_share;
 use crate::physics::water::{latent_heat_vaporisation, saturation_temperature};
 use crate::quantity::{Energy, HeatTransfer, Mass, Pressure, Temperature, Time};
@@ -58,7 +60,7 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
     let body = Body::read(&batch, settings)?;
     let course = body.course(feed.temperature, plan.steam, STEAM)?;
     let before = batch.heat;
-    plan.record(&mut batch, &course);
+    let core_course = plan.record(&mut batch, &course);
     let factor = match settings.mode("alkali", ALKALI)? {
         "soda" => settings.number("alkali_browning")?.max(1.0),
         _ => 1.0,
@@ -92,7 +94,10 @@ pub fn run(feed: &Batch, settings: &Settings<'_>) -> Result<Run, ProcessError> {
         ),
         ("gelatine_dissolved", dissolved),
     ];
-    run.trace = settings.trace.then(|| course.trace(feed, plan.come_up + plan.hold));
+    run.trace = settings.trace.then(|| {
+        let core = core_course;
+        Trace { core, ..course.trace(feed, plan.come_up + plan.hold) }
+    });
     Ok(run.clocked())
 }
 
@@ -160,12 +165,26 @@ impl Cooking {
         stages
     }
 
-    fn record(&self, batch: &mut Batch, course: &Course) {
+    /// Puts the stages on the record; returns the core as it was put down, on the clock of the pot.
+    fn record(&self, batch: &mut Batch, course: &Course) -> Vec<CorePoint> {
         let dissolved = batch.contents.soluble_solids();
+        let (waiting, heating) = (self.come_up * 0.5, self.come_up * 0.5 + self.hold);
+        let end = self.core_end(course);
+        let mut heated = Time::ZERO;
+        let mut points = vec![CorePoint::of(Time::ZERO, course.start, &batch.heat)];
+        points.push(CorePoint::of(waiting, course.start, &batch.heat));
         for (temperature, time) in self.stages(course) {
             expose(&mut batch.heat, temperature, time, dissolved);
+            heated += time;
+            let fallen = (heated - heating) / self.release.max(Time::from_seconds(f64::EPSILON));
+            let core = match fallen > 0.0 {
+                true => end - (end - self.boil.min(end)) * fallen.min(1.0),
+                false => course.core(heated),
+            };
+            points.push(CorePoint::of(waiting + heated, core, &batch.heat));
         }
-        batch.heat.hottest = batch.heat.hottest.max(self.core_end(course));
+        batch.heat.hottest = batch.heat.hottest.max(end);
+        points
     }
 
     /// Water that leaves by the valve and by flashing when the pressure falls.
@@ -233,5 +252,16 @@ mod tests {
     #[test]
     fn a_gauge_that_no_valve_holds_is_refused() {
         assert!(cooker(4e5).run(&roots()).is_err());
+    }
+
+    #[test]
+    fn the_core_on_record_ends_as_the_product_does() {
+        let run = cooker(1e5).traced().run(&roots()).unwrap();
+        let (points, heat) = (run.trace.unwrap().core, run.streams[0].batch.heat);
+        let last = points.last().unwrap();
+        assert!((last.time - run.time).seconds().abs() < 1e-6);
+        assert_eq!((last.pasteurised, last.kills), (heat.pasteurised, heat.kills));
+        let hottest = points.iter().map(|point| point.temperature.kelvin()).fold(0.0, f64::max);
+        assert!((hottest - heat.hottest.kelvin()).abs() < 1e-9);
     }
 }

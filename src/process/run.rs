@@ -1,6 +1,6 @@
 //! What a process gives: streams, what left, time, energy, and the course over time.
 
-use super::{Batch, Contents};
+use super::{Batch, Contents, HeatHistory, Kills};
 use crate::quantity::{Energy, Mass, Temperature, Time};
 
 /// One stream of food that a process gives.
@@ -73,6 +73,29 @@ pub struct Point {
     pub aroma: f64,
 }
 
+/// What heat had done to the coldest place by a moment of the course.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CorePoint {
+    /// Time since the start of the process.
+    pub time: Time,
+    /// Temperature of the core.
+    pub temperature: Temperature,
+    /// Equivalent time at 70 °C so far, that of earlier processes counted.
+    pub pasteurised: Time,
+    /// Equivalent time at 121.1 °C so far.
+    pub sterilised: Time,
+    /// Decimal reductions so far, by germ.
+    pub kills: Kills,
+}
+
+impl CorePoint {
+    /// Reads a point from the record of the coldest place.
+    pub fn of(time: Time, temperature: Temperature, heat: &HeatHistory) -> Self {
+        let HeatHistory { pasteurised, sterilised, kills, .. } = *heat;
+        Self { time, temperature, pasteurised, sterilised, kills }
+    }
+}
+
 /// The course of a process over time, for charts.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Trace {
@@ -80,6 +103,15 @@ pub struct Trace {
     pub measure: &'static str,
     /// The points in the order of time.
     pub points: Vec<Point>,
+    /// The coldest place, as the model put it on record; empty where it follows none.
+    pub core: Vec<CorePoint>,
+}
+
+impl Trace {
+    /// Makes a course of a process that follows no core.
+    pub const fn of(measure: &'static str, points: Vec<Point>) -> Self {
+        Self { measure, points, core: Vec::new() }
+    }
 }
 
 /// What one run of a process gives.

@@ -148,7 +148,7 @@ fn course(drip: &Batch, end: Time, settings: &Settings<'_>) -> Result<Trace, Pro
             aroma: 1.0,
         }
     };
-    Ok(Trace { measure: "liquid collected (share)", points: (1..=POINTS).map(point).collect() })
+    Ok(Trace::of("liquid collected (share)", (1..=POINTS).map(point).collect()))
 }
 
 #[cfg(test)]

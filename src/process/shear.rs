@@ -119,7 +119,7 @@ fn course(
             aroma: batch.aroma.left(NoteClass::Middle).unwrap_or(1.0),
         });
     }
-    Ok(Trace { measure: "grain size, d90 (m)", points })
+    Ok(Trace::of("grain size, d90 (m)", points))
 }
 
 #[cfg(test)]

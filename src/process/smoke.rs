@@ -90,7 +90,7 @@ fn course(feed: &Batch, batch: &Batch, end: Time, uptake: f64) -> Trace {
             aroma: batch.aroma.left(NoteClass::Middle).unwrap_or(1.0),
         }
     };
-    Trace { measure: "smoke taken up (share)", points: (1..=POINTS).map(point).collect() }
+    Trace::of("smoke taken up (share)", (1..=POINTS).map(point).collect())
 }
 
 #[cfg(test)]

@@ -202,7 +202,7 @@ fn course(
             aroma: 1.0,
         });
     }
-    Ok(Trace { measure: "suspended matter (share)", points })
+    Ok(Trace::of("suspended matter (share)", points))
 }
 
 #[cfg(test)]

@@ -104,7 +104,7 @@ fn course(
             aroma: feed.aroma.left(NoteClass::Middle).unwrap_or(1.0),
         });
     }
-    Ok(Trace { measure: "ice crystals (m)", points })
+    Ok(Trace::of("ice crystals (m)", points))
 }
 
 #[cfg(test)]

@@ -1,9 +1,10 @@
 //! An adapted recipe as a document.
 
+use super::courses::Drawn;
 use super::document::{Block, Caution as Box_, Document, Fact, Item, Signal, Table, Text};
 use super::quality::quality;
-use super::shown;
 use super::timeline::{self, Planned};
+use super::{heat_course, shown};
 use crate::advisor::{
     Adaptation, AdaptedStep, Advice, Caution, Method, Prefer, RuledOut, StepAdvice, Verdict,
 };
@@ -172,6 +173,9 @@ fn professional(document: &mut Document, advice: &StepAdvice, setting: &Setting<
     }
     document.numbered(best.moves.iter().map(|one| move_item(one, &one.supplies)));
     quality(document, best, setting.knowledge);
+    for chart in heat_course::charts(&drawn(advice), setting.knowledge) {
+        document.chart(chart.on_pages());
+    }
     stated(document, best);
     if let Some(unknown) = &best.unknown {
         let how = unknown.measure.as_ref().map_or(String::new(), |how| format!(": {how}"));
@@ -187,6 +191,13 @@ fn professional(document: &mut Document, advice: &StepAdvice, setting: &Setting<
         document.bullets(others.iter().map(|other| runner_up(other, advice)));
     }
     ruled_out(document, advice);
+}
+
+/// The laboratory, the chosen route and the next two, with their signs.
+fn drawn(advice: &StepAdvice) -> Vec<Drawn<'_>> {
+    let routes = advice.routes.iter().zip(["home", "2nd", "3rd"]);
+    let routes = routes.map(|(route, sign)| Drawn::new(sign, route));
+    std::iter::once(Drawn::new("lab", &advice.laboratory)).chain(routes).collect()
 }
 
 /// What the instrument achieves, computed.

@@ -10,7 +10,7 @@ use super::ledger::LedgerJson;
 use super::shown::Range;
 use crate::advisor::{Adaptation, Advice, Method, Missing, StepAdvice, Verdict};
 use crate::estimate::Estimate;
-use crate::process::Trace;
+use crate::process::{CorePoint, Germ, Trace};
 
 /// An adapted recipe.
 #[derive(Debug, Serialize)]
@@ -161,6 +161,23 @@ pub struct TraceJson {
     pub measure: Vec<f64>,
     /// Middle notes left.
     pub aroma_fraction: Vec<f64>,
+    /// The coldest place, where the model follows one.
+    pub core: Option<CoreJson>,
+}
+
+/// What heat did to the coldest place, by point; what earlier moves did is counted.
+#[derive(Debug, Serialize)]
+pub struct CoreJson {
+    /// Time since the start of the move.
+    pub time_s: Vec<f64>,
+    /// Temperature of the core.
+    pub temperature_k: Vec<f64>,
+    /// Equivalent time at 70 °C so far.
+    pub pasteurised_s: Vec<f64>,
+    /// Equivalent time at 121.1 °C so far.
+    pub sterilised_s: Vec<f64>,
+    /// Decimal reductions so far, by germ.
+    pub decimal_reductions: BTreeMap<&'static str, Vec<f64>>,
 }
 
 /// Digits of the points of a course.
@@ -270,6 +287,19 @@ fn trace(trace: &Trace) -> TraceJson {
         temperature_k: each(|point| point.temperature.kelvin()),
         measure: each(|point| point.measure),
         aroma_fraction: each(|point| point.aroma),
+        core: (!trace.core.is_empty()).then(|| core(&trace.core)),
+    }
+}
+
+fn core(points: &[CorePoint]) -> CoreJson {
+    let each = |of: &dyn Fn(&CorePoint) -> f64| points.iter().map(|p| digits(of(p))).collect();
+    let germs = Germ::WORDS.iter().zip(Germ::ALL);
+    CoreJson {
+        time_s: each(&|point| point.time.si()),
+        temperature_k: each(&|point| point.temperature.kelvin()),
+        pasteurised_s: each(&|point| point.pasteurised.si()),
+        sterilised_s: each(&|point| point.sterilised.si()),
+        decimal_reductions: germs.map(|(word, germ)| (*word, each(&|p| p.kills[germ]))).collect(),
     }
 }
 

@@ -183,8 +183,8 @@ pub fn sweep_chart(question: &Question, sweep: &Sweep, output: &Output) -> Chart
     let x = Axis::new(sweep.input.replace('-', " "), sweep.range.unit.as_str());
     let y = Axis::new(output.label, output.unit);
     let finding = finding(&x, &y, sweep, &values);
-    let series = vec![Series { name: output.label.to_owned(), points: points.collect() }];
-    Chart::new(question.summary, finding, Figure::Lines(Lines { x, y, series }))
+    let series = vec![Series::new(output.label, points.collect())];
+    Chart::new(question.summary, finding, Figure::Lines(Lines { x, y, series, ..Lines::default() }))
 }
 
 /// Says in words what a curve does.

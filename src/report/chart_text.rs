@@ -1,6 +1,6 @@
 //! Charts for a terminal, drawn with block characters or with ASCII.
 
-use super::chart::{Bars, Chart, Figure, Lane, Lines, Series, Spread, Stretch, Timeline};
+use super::chart::{Bars, Chart, Figure, Lane, Lines, RangeRow, Ranges, Spread, Stretch, Timeline};
 use super::document::Text;
 use super::scale::Scale;
 use super::table::{TextStyle, table_lines};
@@ -18,10 +18,14 @@ const LONGEST_BAR: usize = 32;
 /// Significant digits at the ticks.
 const TICK_DIGITS: u32 = 4;
 /// The marks of the curves, drawn and in ASCII.
-const MARKS: [(char, char); 5] = [('●', 'o'), ('▲', '+'), ('■', 'x'), ('◆', '*'), ('○', '@')];
+const MARKS: [(char, char); 7] =
+    [('●', 'o'), ('▲', '+'), ('■', 'x'), ('◆', '*'), ('○', '@'), ('▽', '%'), ('□', '=')];
 
 /// Draws a chart: title, figure, finding.
 pub(super) fn lines(chart: &Chart, style: &TextStyle) -> Vec<String> {
+    if chart.page_only {
+        return wrap(&chart.in_words(), style.width, style);
+    }
     let listed = style.linear || style.width < LEAST_DRAWN_WIDTH;
     let mut lines = Vec::new();
     match &chart.figure {
@@ -32,6 +36,10 @@ pub(super) fn lines(chart: &Chart, style: &TextStyle) -> Vec<String> {
         Figure::Bars(figure) if !listed => {
             lines.extend(titled(chart, style));
             lines.extend(draw_bars(figure, style));
+        }
+        Figure::Ranges(figure) if !listed => {
+            lines.extend(titled(chart, style));
+            lines.extend(draw_ranges(figure, style));
         }
         Figure::Timeline(figure) if !listed => {
             lines.extend(titled(chart, style));
@@ -66,28 +74,8 @@ fn along(cell: usize, length: usize) -> f64 {
     cell as f64 / length.saturating_sub(1).max(1) as f64
 }
 
-/// Returns the value of a curve between its points; `None` outside them or in a gap.
-fn at(series: &Series, x: f64) -> Option<Spread> {
-    let after = series.points.iter().position(|(place, _)| *place >= x)?;
-    let (right, above) = series.points[after];
-    let (left, below) = series.points[after.saturating_sub(1)];
-    let share = if right > left { (x - left) / (right - left) } else { 1.0 };
-    if after == 0 && right > x {
-        return None;
-    }
-    let blend = |low: f64, high: f64| if share < 1.0 { low + share * (high - low) } else { high };
-    let value = Spread {
-        low: blend(below.low, above.low),
-        typical: blend(below.typical, above.typical),
-        high: blend(below.high, above.high),
-    };
-    value.typical.is_finite().then_some(value)
-}
-
 fn draw_lines(figure: &Lines, style: &TextStyle) -> Vec<String> {
-    let points = || figure.series.iter().flat_map(|series| &series.points);
-    let x_scale = Scale::covering(points().map(|(x, _)| *x));
-    let y_scale = Scale::covering(points().flat_map(|(_, y)| [y.low, y.high]));
+    let (x_scale, y_scale, drawn) = (figure.x_scale(), figure.y_scale(), figure.drawn());
     let height = ROWS_PER_TICK * (y_scale.ticks.len() - 1) + 1;
     let labels: Vec<String> =
         y_scale.ticks.iter().map(|tick| style.signs(&significant(*tick, TICK_DIGITS))).collect();
@@ -97,8 +85,8 @@ fn draw_lines(figure: &Lines, style: &TextStyle) -> Vec<String> {
     let row = |value: f64| height - 1 - part(y_scale.share(value), height - 1);
     for column in 0..width {
         let x = x_scale.value(along(column, width));
-        for (index, series) in figure.series.iter().enumerate() {
-            let Some(value) = at(series, x) else { continue };
+        for (index, series) in drawn.iter().enumerate() {
+            let Some(value) = series.at(x) else { continue };
             if value.is_range() {
                 for line in grid.iter_mut().take(row(value.low) + 1).skip(row(value.high)) {
                     if line[column] == ' ' {
@@ -120,7 +108,8 @@ fn draw_lines(figure: &Lines, style: &TextStyle) -> Vec<String> {
         let drawn: String = cells_of_row.iter().collect();
         lines.push(format!("{}{label} {axis}{drawn}", " ".repeat(margin - cells(label))));
     }
-    lines.extend(below(&x_scale, &figure.x.caption(), (margin + 2, width), style));
+    let ends = [x_scale.low(), x_scale.high()].map(|end| figure.x_words(end, TICK_DIGITS));
+    lines.extend(below(ends, &figure.x_caption(), (margin + 2, width), style));
     lines.extend(legend(figure, style));
     lines
 }
@@ -132,15 +121,14 @@ fn mark(index: usize, style: &TextStyle) -> char {
 
 /// Draws the axis below a plot of the given margin and width: a rule, the two ends, the caption.
 fn below(
-    scale: &Scale,
+    ends: [String; 2],
     caption: &str,
     (margin, width): (usize, usize),
     style: &TextStyle,
 ) -> Vec<String> {
     let indent = " ".repeat(margin);
     let rule = style.either("─", "-").repeat(width);
-    let low = style.signs(&significant(scale.low(), TICK_DIGITS));
-    let high = style.signs(&significant(scale.high(), TICK_DIGITS));
+    let [low, high] = ends.map(|end| style.signs(&end));
     let caption = style.signs(caption);
     let room = width.saturating_sub(cells(&low) + cells(&high) + 2);
     if cells(&caption) > room {
@@ -158,7 +146,7 @@ fn below(
 fn legend(figure: &Lines, style: &TextStyle) -> Vec<String> {
     let mut entries: Vec<String> = Vec::new();
     for (index, series) in figure.series.iter().enumerate() {
-        entries.push(format!("{}\u{a0}{}", mark(index, style), series.name));
+        entries.push(format!("{}\u{a0}{}", mark(index, style), series.key()));
     }
     if figure.series.iter().any(|series| series.points.iter().any(|(_, y)| y.is_range())) {
         entries.push(format!("{}\u{a0}range", style.either("░", ".")));
@@ -205,6 +193,56 @@ fn bar(spread: &Spread, full: f64, length: usize, style: &TextStyle) -> String {
     pad(&drawn, length)
 }
 
+/// Draws each range on the one axis with what was found, and both as numbers.
+fn draw_ranges(figure: &Ranges, style: &TextStyle) -> Vec<String> {
+    let scale = figure.scale();
+    let names = figure.groups.iter().flat_map(|group| group.rows.iter().map(|row| &row.name));
+    let longest = names.map(|name| cells(&style.signs(name))).max().unwrap_or(0);
+    let column = longest.min(style.width / 4);
+    let length = (style.width / 2).saturating_sub(column).clamp(8, LONGEST_BAR);
+    let mut lines = Vec::new();
+    for group in &figure.groups {
+        if !group.name.is_empty() {
+            lines.extend(wrap(&group.name.as_str().into(), style.width, style));
+        }
+        for row in &group.rows {
+            let track = range_track(row, figure, (&scale, length), style);
+            let mark = format!("  {} {track} ", pad(&style.signs(&row.name), column));
+            let found = row.found();
+            let parts = [row.range.shown(), found].into_iter().filter(|part| !part.is_empty());
+            let text = format!("{} {}", parts.collect::<Vec<_>>().join("; "), figure.axis.unit);
+            lines.extend(hanging(&text.trim_end().into(), &mark, style.width, style));
+        }
+    }
+    let mut key = vec![format!("{}\u{a0}{}", style.either("▒", "="), figure.range_is)];
+    if !figure.mark_is.is_empty() {
+        key.push(format!("{}\u{a0}{}", style.either("◆", "*"), figure.mark_is));
+    }
+    key.extend(figure.level.as_ref().map(|(_, words)| format!("│\u{a0}{words}")));
+    lines.extend(wrap(&key.join("; ").into(), style.width, style));
+    lines
+}
+
+/// Draws one range, the value that is compared with, the value to expect and what was found.
+fn range_track(
+    row: &RangeRow,
+    figure: &Ranges,
+    (scale, length): (&Scale, usize),
+    style: &TextStyle,
+) -> String {
+    let cell = |value: f64| part(scale.share(value), length - 1);
+    let mut track = vec![style.either("·", "."); length];
+    track[cell(row.range.low)..=cell(row.range.high)].fill(style.either("▒", "="));
+    if let Some((level, _)) = &figure.level {
+        track[cell(*level)] = style.either("│", "|");
+    }
+    track[cell(row.range.typical)] = style.either("█", "#");
+    if let Some(found) = row.mark {
+        track[cell(found)] = style.either("◆", "*");
+    }
+    track.concat()
+}
+
 fn draw_timeline(figure: &Timeline, style: &TextStyle) -> Vec<String> {
     let scale = figure.scale();
     let longest = figure.lanes.iter().map(|lane| cells(&style.signs(&lane.name))).max();
@@ -220,7 +258,10 @@ fn draw_timeline(figure: &Timeline, style: &TextStyle) -> Vec<String> {
         }
     }
     match figure.marks.as_slice() {
-        [] => drawn.extend(below(&scale, &figure.axis.caption(), (column + 1, width), style)),
+        [] => {
+            let ends = [scale.low(), scale.high()].map(|end| significant(end, TICK_DIGITS));
+            drawn.extend(below(ends, &figure.axis.caption(), (column + 1, width), style));
+        }
         marks => drawn.extend(marked(marks, &scale, (column + 1, width), style)),
     }
     let (active, alone) = (style.either("█", "#"), style.either("░", "."));

@@ -20,15 +20,23 @@ dl{display:grid;grid-template-columns:minmax(6rem,auto) 1fr;gap:.35rem 1rem}dt{f
 table{border-collapse:collapse;width:100%;margin:1rem 0}\
 caption{text-align:left;font-weight:600;padding-bottom:.4rem}\
 th,td{text-align:left;vertical-align:top;padding:.45rem .7rem .45rem 0;border-bottom:1px solid var(--line)}\
-tbody th{font-weight:400}.number{text-align:right;font-variant-numeric:tabular-nums}\
+tbody th{font-weight:400;position:sticky;left:0;max-width:45vw;background:var(--paper)}.number{text-align:right;font-variant-numeric:tabular-nums}\
 aside{background:var(--soft);padding:.7rem 1rem;margin:1.2rem 0;border-radius:.3rem}aside p{margin:.4rem 0}\
 .caution{border:3px solid var(--alarm);background:none}\
-figure{margin:1.6rem 0}figure svg{width:100%;height:auto;max-width:42rem}figcaption{margin-top:.5rem}\
+figure{margin:1.6rem 0}figure svg{width:100%;height:auto;max-width:34rem}figcaption{margin-top:.5rem;max-width:34rem}\
 summary{cursor:pointer;padding:.6rem 0;min-height:2.75rem}\
 @media (prefers-reduced-motion:no-preference){html{scroll-behavior:smooth}}\
+@media (max-width:30rem){table{font-size:.95rem}th,td{padding-right:.4rem}.cards,.cards tbody,.cards tr,.cards th,.cards td{display:block}\
+.cards thead{display:none}.cards tr{border-bottom:1px solid var(--line);padding:.5rem 0}.cards th,.cards td{border:0;padding:.15rem 0;max-width:none;text-align:left}\
+.cards tbody th{font-weight:600}.cards td:empty{display:none}.cards caption{display:block}.cards td::before{content:attr(data-label) \": \";font-weight:600}}\
 @media (max-width:26rem){dl{grid-template-columns:1fr}dd{margin-bottom:.5rem}}\
 @media print{:root{--ink:#000;--paper:#fff;--soft:#fff;--alarm:#000}body{max-width:none;padding:0;font-size:12pt}\
-aside{border:1px solid #000}.caution{border-width:3px}table,figure,aside,li{break-inside:avoid}h2,h3{break-after:avoid}summary{display:none}}";
+aside{border:1px solid #000}.caution{border-width:3px}table,figure,aside,li{break-inside:avoid}tr{break-inside:avoid}figure svg{max-height:88vh;max-width:25rem}figcaption{max-width:none}tbody th{position:static;max-width:none}h2,h3{break-after:avoid}summary{display:none}}";
+
+/// Tables of this many columns with more than a few words in a cell become cards on a phone.
+const MOST_ON_PHONE: usize = 4;
+/// A few words, in characters.
+const FEW_WORDS: usize = 40;
 
 /// Renders a document as an HTML page that needs nothing else.
 pub fn render(document: &Document) -> String {
@@ -125,9 +133,10 @@ fn entries(items: &[Item]) -> Markup {
 fn render_table(table: &Table) -> Markup {
     let class = |align| if align == Align::Right { Some("number") } else { None };
     let name = table.caption.as_deref().unwrap_or("Table");
+    let cards = table.columns.len() >= MOST_ON_PHONE && is_wordy(table);
     html! {
         div class="wide" tabindex="0" role="region" aria-label=(name) {
-            table {
+            table class=[cards.then_some("cards")] {
                 @if let Some(caption) = &table.caption { caption { (caption) } }
                 thead {
                     tr {
@@ -140,14 +149,19 @@ fn render_table(table: &Table) -> Markup {
                     @if table.rows.is_empty() {
                         tr { td colspan=(table.columns.len().max(1)) { "(none)" } }
                     }
-                    @for row in &table.rows { tr { (cells(table, row)) } }
+                    @for row in &table.rows { tr { (cells(table, row, cards)) } }
                 }
             }
         }
     }
 }
 
-fn cells(table: &Table, row: &[Text]) -> Markup {
+/// Returns whether a cell of the table holds more than a few words.
+fn is_wordy(table: &Table) -> bool {
+    table.rows.iter().flatten().any(|cell| cell.words().chars().count() > FEW_WORDS)
+}
+
+fn cells(table: &Table, row: &[Text], cards: bool) -> Markup {
     html! {
         @for (index, column) in table.columns.iter().enumerate() {
             @let text = inline(table.cell(row, index));
@@ -155,7 +169,7 @@ fn cells(table: &Table, row: &[Text]) -> Markup {
             @if index == 0 {
                 th scope="row" class=[class] { (text) }
             } @else {
-                td class=[class] { (text) }
+                td class=[class] data-label=[cards.then_some(&column.heading)] { (text) }
             }
         }
     }

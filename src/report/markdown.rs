@@ -35,6 +35,7 @@ fn block(block: &Block) -> String {
         Block::Table(table) => pipe_table(table),
         Block::Caution(caution) => quote(caution),
         Block::Note(text) => format!("*Note:* {}\n", line(text)),
+        Block::Chart(chart) if chart.page_only => format!("{}\n", start(&line(&chart.in_words()))),
         Block::Chart(chart) => figure(chart),
     }
 }

@@ -11,9 +11,11 @@ pub mod chart_svg;
 pub mod chart_text;
 pub mod check;
 pub mod choice;
+mod courses;
 pub mod document;
 pub mod docx;
 mod expectation;
+mod heat_course;
 pub mod html;
 pub mod json;
 pub mod kitchen;
@@ -40,14 +42,15 @@ pub mod table;
 pub mod template;
 pub mod timeline;
 pub mod timeline_json;
+mod trial_charts;
 pub mod trial_fit;
 pub mod trial_list;
 pub mod trial_panel;
 pub mod words;
 
 pub use chart::{
-    Axis, BarGroup, Bars, Chart, Figure, Grid, GridCell, Lane, Lines, Series, Spread, Stretch,
-    Timeline,
+    Axis, BarGroup, Bars, Chart, Figure, Grid, GridCell, Lane, Lines, RangeGroup, RangeRow, Ranges,
+    Series, Spread, Stretch, Timeline,
 };
 pub use document::{
     Align, Block, Caution, Column, Document, Fact, Item, Role, Signal, Span, Table, Text, Tone,

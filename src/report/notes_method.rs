@@ -1,9 +1,10 @@
 //! The method of an adapted recipe, with what differs from kitchen to kitchen.
 
 use super::adapt::{instead, sentence, shortfall};
+use super::courses::Drawn;
 use super::document::{Block, Document, Item, Text};
 use super::notes::{Writing, kitchens, only_in};
-use super::shown;
+use super::{heat_course, shown};
 use crate::advisor::{Method, MoveAdvice};
 use crate::estimate::Estimate;
 use crate::notes::{Group, Notes, StepNote, TaskNote};
@@ -23,6 +24,9 @@ pub(super) fn method(notes: &Notes<'_>, writing: &Writing<'_>) -> Vec<Block> {
             TaskNote::Professional(groups) => {
                 for group in groups {
                     one_group(&mut document, step, group, notes, writing);
+                }
+                if writing.charts {
+                    courses(&mut document, groups, notes, writing);
                 }
             }
         }
@@ -87,6 +91,30 @@ fn one_group(
     document.numbered(items.collect::<Vec<Item>>());
     if let Some(takes) = takes(group, notes, writing) {
         document.paragraph(takes);
+    }
+}
+
+/// Draws how the core is heated, where it is: the laboratory, then the method of every group.
+fn courses(
+    document: &mut Document,
+    groups: &[Group<'_>],
+    notes: &Notes<'_>,
+    writing: &Writing<'_>,
+) {
+    let Some(first) = groups.first() else { return };
+    let mut drawn = vec![Drawn::new("lab", &first.advice().laboratory)];
+    for group in groups {
+        let Some(method) = group.method() else { continue };
+        let indices = group.kitchens.iter().map(|(index, _)| *index);
+        let mut one = Drawn::new("home", method);
+        if groups.len() > 1 {
+            one.name = format!("{}, {}", one.name, kitchens(notes, indices));
+        }
+        drawn.push(one);
+    }
+    for mut chart in heat_course::charts(&drawn, notes.material.knowledge) {
+        chart.finding = writing.say(&chart.finding);
+        document.push(Block::Chart(chart));
     }
 }
 

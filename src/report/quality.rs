@@ -65,12 +65,16 @@ pub(super) fn bars(best: &Method, knowledge: &Knowledge) -> Chart {
             Some(BarGroup { name: attribute.name.clone(), bars })
         })
         .collect();
-    let worst = best.score.comparisons.iter().max_by(|a, b| a.steps.total_cmp(&b.steps));
+    let drawn = best.score.comparisons.iter().filter(|one| groups.is_empty() || shares(one));
+    let worst = drawn.max_by(|a, b| a.steps.total_cmp(&b.steps));
     let finding = match worst.filter(|comparison| comparison.steps > 0.0) {
         Some(worst) => format!(
             "The largest difference from the laboratory is in {}.",
             attribute_name(&worst.attribute, knowledge)
         ),
+        None if !groups.is_empty() => {
+            "Of these the home keeps as much as the laboratory.".to_owned()
+        }
         None => "No difference from the laboratory can be noticed.".to_owned(),
     };
     let axis = Axis::new("kept", "%");

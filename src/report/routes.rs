@@ -1,12 +1,12 @@
 //! All routes to a technique beside the laboratory, as a document.
 
 use super::adapt::{closed, move_item};
+use super::courses::{self, Drawn, MOST_DRAWN};
 use super::document::{Document, Fact, Item, Table, Text};
-use super::{Axis, Chart, Figure, Lines, Series, Spread, shown};
+use super::{heat_course, shown};
 use crate::advisor::{Method, StepAdvice, Verdict};
 use crate::kitchen::Kitchen;
 use crate::knowledge::Knowledge;
-use crate::process::{Point, Trace};
 use crate::quantity::cook_mass;
 use crate::recipe::Ingredient;
 
@@ -34,7 +34,10 @@ pub fn document(advice: &StepAdvice, setting: &Setting<'_>) -> Document {
     document.facts([Fact::new("Kitchen", setting.kitchen.name.clone())]);
     document.table(methods(advice));
     document.table(side_by_side(advice, knowledge));
-    for chart in courses(advice) {
+    let drawn = drawn(advice);
+    let cores = heat_course::charts(&drawn, knowledge);
+    let others = courses::charts(&drawn, &first_finding(advice), !cores.is_empty());
+    for chart in others.into_iter().chain(cores) {
         document.chart(chart);
     }
     method(&mut document, "In the laboratory", &advice.laboratory);
@@ -126,70 +129,18 @@ fn side_by_side(advice: &StepAdvice, knowledge: &Knowledge) -> Table {
     table
 }
 
-/// One reading of the courses of all methods.
-struct Reading {
-    title: &'static str,
-    axis: (&'static str, &'static str),
-    of: fn(&Point) -> f64,
-    /// The chart is worth its place when a course moves by more than this.
-    least: f64,
+/// The laboratory and the first routes, with their signs.
+fn drawn(advice: &StepAdvice) -> Vec<Drawn<'_>> {
+    let methods = all(advice).enumerate().take(MOST_DRAWN);
+    methods.map(|(index, one)| Drawn::new(label(index), one)).collect()
 }
 
-/// What is drawn of the courses: the reduction, the aroma, the warmth.
-const READINGS: [Reading; 3] = [
-    Reading {
-        title: "How each method goes",
-        axis: ("mass of the food or of what is collected", "kg"),
-        of: |point| point.mass.kilograms(),
-        least: 0.0,
-    },
-    Reading {
-        title: "Aroma left on the way",
-        axis: ("middle notes left", "%"),
-        of: |point| 100.0 * point.aroma,
-        least: 5.0,
-    },
-    Reading {
-        title: "How warm the food is on the way",
-        axis: ("temperature of the food", "°C"),
-        of: |point| point.temperature.celsius(),
-        least: 5.0,
-    },
-];
-
-/// The course of every method, each on its own clock; none of what hardly moves.
-fn courses(advice: &StepAdvice) -> Vec<Chart> {
-    READINGS.iter().filter_map(|reading| drawn(advice, reading)).collect()
-}
-
-fn drawn(advice: &StepAdvice, reading: &Reading) -> Option<Chart> {
-    let series: Vec<Series> = all(advice)
-        .filter_map(|one| {
-            let points = course(one, reading.of);
-            (points.len() > 1).then(|| Series { name: one.name.clone(), points })
-        })
-        .collect();
-    let moved = |series: &Series| {
-        let values = || series.points.iter().map(|(_, spread)| spread.typical);
-        values().fold(f64::MIN, f64::max) - values().fold(f64::MAX, f64::min)
-    };
-    if reading.least > 0.0 && !series.iter().any(|one| moved(one) > reading.least) {
-        return None;
+fn first_finding(advice: &StepAdvice) -> String {
+    let left_out: Vec<String> = (MOST_DRAWN..=advice.routes.len()).map(label).collect();
+    match left_out.is_empty() {
+        true => fastest(advice),
+        false => format!("{} Not drawn: {}.", fastest(advice), left_out.join(", ")),
     }
-    let finding = if reading.least > 0.0 { ends(&series, reading) } else { fastest(advice) };
-    let x = Axis::new("time", "h");
-    let y = Axis::new(reading.axis.0, reading.axis.1);
-    Some(Chart::new(reading.title, finding, Figure::Lines(Lines { x, y, series })))
-}
-
-/// Says where the laboratory and the best route end.
-fn ends(series: &[Series], reading: &Reading) -> String {
-    let end = |one: &Series| {
-        let last = one.points.last().map_or(0.0, |(_, spread)| spread.typical);
-        format!("{} {} ({})", shown::number(last), reading.axis.1, one.name)
-    };
-    let named: Vec<String> = series.iter().take(2).map(end).collect();
-    format!("At the end: {}.", named.join(", "))
 }
 
 fn fastest(advice: &StepAdvice) -> String {
@@ -202,22 +153,4 @@ fn fastest(advice: &StepAdvice) -> String {
         Some(route) => format!("The fastest route that reaches the goal is {}.", route.name),
         None => "No route in this kitchen reaches the goal.".to_owned(),
     }
-}
-
-/// The traces of a method's moves, one after the other.
-fn course(method: &Method, of: fn(&Point) -> f64) -> Vec<(f64, Spread)> {
-    let mut start = 0.0;
-    let mut points = Vec::new();
-    for one in &method.moves {
-        if let Some(Trace { points: traced, .. }) = &one.trace {
-            for point in traced {
-                let hours = start + point.time.hours();
-                points.push((hours, Spread::exact(of(point))));
-            }
-        }
-        start += one
-            .time
-            .map_or(0.0, |time| crate::quantity::Time::from_seconds(time.typical()).hours());
-    }
-    points
 }

@@ -184,7 +184,7 @@ fn purchases(document: &mut Document, surveyed: &Surveyed<'_>) {
         Budget::Pieces(count) => format!("{count} things"),
         Budget::Money(money) => significant(money, 4),
     };
-    let mut table = Table::new().words("Kitchen").words("Buy").words("Cost");
+    let mut table = Table::new().words("Kitchen").words("Buy").numbers("Cost");
     table = table.numbers("Recipes").words("Which");
     for (kitchen, purchases) in surveyed.inquiry.kitchens.iter().zip(&surveyed.survey.purchases) {
         let mut rows = vec![&purchases.single];

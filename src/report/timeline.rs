@@ -92,8 +92,11 @@ pub fn section(document: &mut Document, planned: &Planned<'_>) {
         return;
     }
     document.section("When to do what");
-    document.facts(facts(planned));
-    document.chart(chart(planned));
+    // A plan in which nothing can be done yet has no clock.
+    if timeline.total > 0.0 {
+        document.facts(facts(planned));
+        document.chart(chart(planned));
+    }
     document
         .bullets(timeline.tasks.iter().filter_map(|task| missing(task).or_else(|| held_up(task))));
     for warning in &timeline.safety.warnings {
@@ -108,7 +111,10 @@ fn facts(planned: &Planned<'_>) -> Vec<Fact> {
     let timeline = planned.timeline;
     let mut whole = length(timeline.total);
     if let Some(range) = &timeline.range {
-        whole = format!("{whole} ({})", shown::time(range));
+        let range = shown::time(range);
+        if range != whole {
+            whole = format!("{whole} ({range})");
+        }
     }
     let mut facts = vec![
         Fact::new("From start to end", whole),
@@ -155,7 +161,10 @@ pub fn chart(planned: &Planned<'_>) -> Chart {
     let cook = cook.into_iter().map(|(_, stretch)| stretch).collect();
     lanes.insert(0, Lane { name: "the cook".to_owned(), stretches: cook });
     let figure = Drawn {
-        axis: Axis::new(if timeline.starts.is_some() { "clock" } else { "time" }, "h"),
+        axis: match timeline.starts {
+            Some(_) => Axis::new("time of day", ""),
+            None => Axis::new("hours from the start", ""),
+        },
         lanes,
         marks: marks(planned),
         listing: Some(listing(planned)),

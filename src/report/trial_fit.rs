@@ -4,18 +4,17 @@ use serde::Serialize;
 
 use super::document::{Document, Fact, Item, Table};
 use super::shown::Range;
-use super::{Axis, BarGroup, Bars, Chart, Figure, Spread, json as numbers, shown};
+use super::trial_charts::{side_by_side, spread, spread_chart};
+use super::{json as numbers, shown};
 use crate::estimate::Estimate;
 use crate::knowledge::Knowledge;
-use crate::quantity::{Time, cook_time, significant};
-use crate::trial::calibrate::{Calibration, Group, TIME};
+use crate::quantity::{Time, cook_time};
+use crate::trial::calibrate::{Calibration, TIME};
 use crate::trial::predict::Applied;
 
 /// The share of measurements that a range from the 10th to the 90th percentile should hold.
 const EXPECTED_HELD: f64 = 0.8;
-/// Digits of a factor.
-const FACTOR_DIGITS: u32 = 2;
-/// Digits of numbers in JSON and charts.
+/// Digits of numbers in JSON.
 const DIGITS: usize = 4;
 
 /// What was learned from the trials of a book.
@@ -216,80 +215,9 @@ fn learned(document: &mut Document, one: &Calibration, knowledge: &Knowledge) {
         ));
     }
     document.chart(side_by_side(one, &what, knowledge));
-    if !one.testers.is_empty() {
+    // One tester in one kitchen has no spread.
+    if one.testers.len() > 1 || one.kitchens.len() > 1 {
         document.chart(spread_chart(one, &what));
-    }
-}
-
-/// Predicted and measured, trial by trial.
-fn side_by_side(one: &Calibration, what: &str, knowledge: &Knowledge) -> Chart {
-    let (unit, show) = chart_unit(&one.quantity, knowledge);
-    let reading = |si: f64| numbers::to_digits(show(si), DIGITS);
-    let groups = one.observations.iter().map(|observation| {
-        let predicted = &observation.predicted;
-        let spread = Spread {
-            low: reading(predicted.low()),
-            typical: reading(predicted.typical()),
-            high: reading(predicted.high()),
-        };
-        let measured = Spread::exact(reading(observation.measured));
-        let bars = vec![("predicted".to_owned(), spread), ("measured".to_owned(), measured)];
-        BarGroup { name: observation.trial.clone(), bars }
-    });
-    let finding = format!(
-        "The predicted range held {} of {} measurements.",
-        one.held,
-        one.observations.len()
-    );
-    let figure =
-        Figure::Bars(Bars { axis: Axis::new(what, unit), full: None, groups: groups.collect() });
-    Chart::new("Predicted and measured", finding, figure)
-}
-
-/// The unit of a chart, and how to turn SI into it.
-fn chart_unit(quantity: &str, knowledge: &Knowledge) -> (String, Box<dyn Fn(f64) -> f64>) {
-    if quantity == TIME {
-        return ("min".to_owned(), Box::new(|seconds| Time::from_seconds(seconds).minutes()));
-    }
-    match knowledge.attributes.get(quantity).map(|attribute| attribute.unit) {
-        Some(unit) => (unit.symbol.to_owned(), Box::new(move |si| unit.from_si(si))),
-        None => (String::new(), Box::new(|si| si)),
-    }
-}
-
-/// Measured over predicted, by tester and by kitchen.
-fn spread_chart(one: &Calibration, what: &str) -> Chart {
-    let group = |name: &str, groups: &[Group]| BarGroup {
-        name: name.to_owned(),
-        bars: groups
-            .iter()
-            .map(|group| (format!("{} (n = {})", group.name, group.count), spread(&group.ratio)))
-            .collect(),
-    };
-    let groups = vec![group("by tester", &one.testers), group("by kitchen", &one.kitchens)];
-    let all = one.testers.iter().map(|group| group.ratio);
-    let (low, high) = all.fold((f64::INFINITY, 0.0_f64), |(low, high), ratio| {
-        (low.min(ratio.low()), high.max(ratio.high()))
-    });
-    let finding = format!(
-        "Measured over predicted {what} runs from {} to {}.",
-        significant(low, FACTOR_DIGITS),
-        significant(high, FACTOR_DIGITS)
-    );
-    let axis = Axis::new("measured over predicted", "");
-    Chart::new(
-        "Spread by tester and kitchen",
-        finding,
-        Figure::Bars(Bars { axis, full: None, groups }),
-    )
-}
-
-fn spread(estimate: &Estimate) -> Spread {
-    let digits = |value| numbers::to_digits(value, DIGITS);
-    Spread {
-        low: digits(estimate.low()),
-        typical: digits(estimate.typical()),
-        high: digits(estimate.high()),
     }
 }
 

@@ -158,7 +158,7 @@ fn power_chart(question: &Question, reach: &Reach) -> Chart {
         let power = Question { share, ..*question }.reach(reach.tasters).map(|r| r.power_fraction);
         (100.0 * share, Spread::exact(power.map_or(f64::NAN, |power| (100.0 * power).round())))
     };
-    let series = Series { name: "found".to_owned(), points: (1..=POINTS).map(point).collect() };
+    let series = Series::new("found", (1..=POINTS).map(point).collect());
     let finding = format!(
         "A difference that {} notice is found in {} of such panels.",
         percent(question.share),
@@ -168,6 +168,7 @@ fn power_chart(question: &Question, reach: &Reach) -> Chart {
         x: Axis::new("noticed by", "%"),
         y: Axis::new("chance to find it", "%"),
         series: vec![series],
+        ..Lines::default()
     };
     Chart::new("What this panel can find", finding, Figure::Lines(lines))
 }

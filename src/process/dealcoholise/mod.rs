@@ -269,7 +269,7 @@ impl Pot {
             ("volatility", first.alpha),
         ];
         if settings.trace {
-            run.trace = Some(Trace { measure: "alcohol (share by volume)", points: self.trace });
+            run.trace = Some(Trace::of("alcohol (share by volume)", self.trace));
         }
         Ok(run.clocked())
     }

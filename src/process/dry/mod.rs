@@ -231,7 +231,7 @@ fn trace(feed: &Batch, dried: &Batch, pace: &Pace, (before, after): (f64, f64)) 
             aroma: fresh + (kept - fresh) * gone,
         }
     };
-    Trace { measure: "water (share)", points: (0..=POINTS).map(point).collect() }
+    Trace::of("water (share)", (0..=POINTS).map(point).collect())
 }
 
 #[cfg(test)]

@@ -89,9 +89,7 @@ struct Pot {
 impl Pot {
     fn new(batch: Batch, heating: Heating, settings: &Settings<'_>) -> Result<Self, ProcessError> {
         let stripping = Stripping::read(&batch, settings)?;
-        let trace = settings
-            .trace
-            .then(|| Trace { measure: "dissolved solids (share)", points: Vec::new() });
+        let trace = settings.trace.then(|| Trace::of("dissolved solids (share)", Vec::new()));
         Ok(Self {
             batch,
             heating,

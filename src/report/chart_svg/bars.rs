@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 
-use super::{Drawing, LINE, WIDTH, classes, place};
+use super::{Drawing, LINE, WIDTH, classes, count, lines_of, paragraph, place, text_width};
 use crate::report::chart::{Bars, Spread};
 
 /// Height of a bar.
@@ -19,17 +19,18 @@ pub(super) fn draw(figure: &Bars) -> Drawing {
     let mut body = Vec::new();
     let mut y = 0.0;
     for group in &figure.groups {
-        body.push(html! {
-            text class="strong" x="0" y=(place(y + LINE - 4.0)) { (group.name) }
-        });
-        y += LINE;
+        let heading = lines_of(&group.name, WIDTH);
+        body.push(paragraph(&heading, 0.0, y, "strong"));
+        y += LINE * count(heading.len());
         for (index, (name, spread)) in group.bars.iter().enumerate() {
             let value = match figure.axis.unit.as_str() {
                 "" => spread.shown(),
                 unit => format!("{} {unit}", spread.shown()),
             };
+            let name = lines_of(name, WIDTH - text_width(&value) - LINE);
+            body.push(paragraph(&name, 0.0, y, ""));
+            y += LINE * count(name.len().saturating_sub(1));
             body.push(html! {
-                text x="0" y=(place(y + LINE - 4.0)) { (name) }
                 text x=(place(WIDTH)) y=(place(y + LINE - 4.0)) text-anchor="end" { (value) }
                 (bar(spread, full, y + LINE, index))
             });

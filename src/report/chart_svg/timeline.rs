@@ -2,15 +2,17 @@
 
 use maud::{Markup, html};
 
-use super::{CHARACTER, Drawing, LINE, WIDTH, place, text_width};
+use super::{
+    CHARACTER, Drawing, LINE, WIDTH, beside, count, lines_of, paragraph, place, text_width,
+};
 use crate::quantity::significant;
 use crate::report::chart::{Lane, Stretch, Timeline};
 use crate::report::scale::Scale;
 
 /// Height of a track.
 const TRACK: f64 = 24.0;
-/// Height of a lane: its name, its track and a gap.
-const LANE: f64 = LINE + TRACK + 10.0;
+/// Gap below a track.
+const GAP: f64 = 10.0;
 /// The axis is drawn this far from both edges, so that its numbers fit.
 const MARGIN: f64 = 16.0;
 /// The narrowest stretch that is drawn.
@@ -24,22 +26,44 @@ pub(super) fn draw(figure: &Timeline) -> Drawing {
     let mut parts = Vec::new();
     let mut y = 0.0;
     for lane in &figure.lanes {
+        let name = lines_of(&lane.name, WIDTH);
+        parts.push(paragraph(&name, 0.0, y, "strong"));
+        y += LINE * count(name.len().max(1));
         parts.push(draw_lane(lane, &scale, y));
-        y += LANE;
+        y += TRACK + GAP;
     }
+    let words = spaced(&ticks, &scale);
+    let caption = lines_of(&figure.axis.caption(), WIDTH);
+    let below = y + LINE * count(1 + caption.len());
     let body = html! {
-        @for (tick, text) in &ticks {
+        @for (tick, _) in &ticks {
             path class="rule" d={ "M" (place(across(&scale, *tick))) " 0V" (place(y + 4.0)) } {}
-            text x=(place(beside(across(&scale, *tick), text))) y=(place(y + LINE))
-                text-anchor="middle" { (text) }
+        }
+        @for (x, text) in &words {
+            text x=(place(*x)) y=(place(y + LINE)) text-anchor="middle" { (text) }
         }
         @for part in &parts { (part) }
-        text x=(place(WIDTH)) y=(place(y + 2.0 * LINE)) text-anchor="end" {
-            (figure.axis.caption())
+        @for (index, line) in caption.iter().enumerate() {
+            text x=(place(WIDTH)) y=(place(y + LINE * count(index + 2))) text-anchor="end" { (line) }
         }
-        (key(y + 2.0 * LINE))
+        (key(below + LINE))
     };
-    Drawing { width: WIDTH, height: y + 2.0 * LINE + 8.0, body }
+    Drawing { width: WIDTH, height: below + LINE + GAP, body }
+}
+
+/// Places the words of the marks, but for those that would run into the ones before.
+fn spaced<'a>(ticks: &'a [(f64, String)], scale: &Scale) -> Vec<(f64, &'a str)> {
+    let mut placed: Vec<(f64, &str)> = Vec::new();
+    for (tick, text) in ticks {
+        let x = beside(across(scale, *tick), text);
+        let free = |(at, last): &(f64, &str)| {
+            x - at >= (text_width(text) + text_width(last)) / 2.0 + CHARACTER / 2.0
+        };
+        if placed.last().is_none_or(free) {
+            placed.push((x, text));
+        }
+    }
+    placed
 }
 
 /// The marks of the figure, or round numbers.
@@ -50,23 +74,15 @@ fn ticks(figure: &Timeline, scale: &Scale) -> Vec<(f64, String)> {
     figure.marks.clone()
 }
 
-/// Keeps the words of a mark within the drawing.
-fn beside(x: f64, text: &str) -> f64 {
-    let half = text_width(text) / 2.0;
-    x.clamp(half.min(WIDTH / 2.0), (WIDTH - half).max(WIDTH / 2.0))
-}
-
 fn across(scale: &Scale, value: f64) -> f64 {
     MARGIN + scale.share(value) * (WIDTH - 2.0 * MARGIN)
 }
 
 fn draw_lane(lane: &Lane, scale: &Scale, y: f64) -> Markup {
-    let track = y + LINE;
     html! {
-        text class="strong" x="0" y=(place(y + LINE - 4.0)) { (lane.name) }
-        rect class="track" x=(place(MARGIN)) y=(place(track)) width=(place(WIDTH - 2.0 * MARGIN))
+        rect class="track" x=(place(MARGIN)) y=(place(y)) width=(place(WIDTH - 2.0 * MARGIN))
             height=(place(TRACK)) {}
-        @for stretch in &lane.stretches { (draw_stretch(stretch, scale, track)) }
+        @for stretch in &lane.stretches { (draw_stretch(stretch, scale, y)) }
     }
 }
 

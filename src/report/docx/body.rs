@@ -71,6 +71,9 @@ impl Body {
             Block::Table(table) => self.table(table, page),
             Block::Caution(caution) => self.caution(caution),
             Block::Note(text) => self.paragraph(Style::Note, text),
+            Block::Chart(chart) if chart.page_only => {
+                self.paragraph(Style::BodyText, &chart.in_words());
+            }
             Block::Chart(chart) => {
                 self.table(&chart.data(), page);
                 self.paragraph(Style::Note, &chart.finding.as_str().into());

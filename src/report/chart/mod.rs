@@ -1,5 +1,11 @@
 //! Charts as data: what is drawn, and the finding in words for those who cannot see it.
 
+mod lines;
+mod ranges;
+
+pub use lines::{Lines, Series};
+pub use ranges::{RangeGroup, RangeRow, Ranges};
+
 use super::document::{Table, Text};
 use super::scale::Scale;
 use crate::quantity::{range_text, significant};
@@ -16,12 +22,25 @@ pub struct Chart {
     pub finding: String,
     /// What is drawn.
     pub figure: Figure,
+    /// Whether it is drawn on pages alone; elsewhere the finding stands for it.
+    pub page_only: bool,
 }
 
 impl Chart {
     /// Makes a chart.
     pub fn new(title: impl Into<String>, finding: impl Into<String>, figure: Figure) -> Self {
-        Self { title: title.into(), finding: finding.into(), figure }
+        Self { title: title.into(), finding: finding.into(), figure, page_only: false }
+    }
+
+    /// Says what it shows where it is not drawn.
+    pub fn in_words(&self) -> Text {
+        Text::new().strong(format!("{}: ", self.title)).plain(self.finding.as_str())
+    }
+
+    /// Has it drawn on pages alone.
+    #[must_use]
+    pub fn on_pages(self) -> Self {
+        Self { page_only: true, ..self }
     }
 }
 
@@ -32,6 +51,8 @@ pub enum Figure {
     Lines(Lines),
     /// Horizontal bars, side by side for comparison.
     Bars(Bars),
+    /// Ranges below each other, each with what was found.
+    Ranges(Ranges),
     /// Who or what is busy when.
     Timeline(Timeline),
     /// A matrix of cells shaded by how well they do.
@@ -98,26 +119,6 @@ impl Spread {
             false => number(self.typical),
         }
     }
-}
-
-/// Curves over one axis.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Lines {
-    /// The axis along the bottom.
-    pub x: Axis,
-    /// The axis up the side.
-    pub y: Axis,
-    /// The curves.
-    pub series: Vec<Series>,
-}
-
-/// One curve: points in rising order of x; a point whose value is not finite breaks the line.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Series {
-    /// Its name, written at the curve.
-    pub name: String,
-    /// Places along x with the value and range there.
-    pub points: Vec<(f64, Spread)>,
 }
 
 /// Horizontal bars in groups.
@@ -203,40 +204,11 @@ impl Chart {
         let table = match &self.figure {
             Figure::Lines(lines) => lines.data(),
             Figure::Bars(bars) => bars.data(),
+            Figure::Ranges(ranges) => ranges.data(),
             Figure::Timeline(timeline) => timeline.data(),
             Figure::Grid(grid) => grid.data(),
         };
         table.caption(self.title.as_str())
-    }
-}
-
-impl Lines {
-    /// Returns every x at which some curve has a point, in rising order.
-    fn places(&self) -> Vec<f64> {
-        let mut places: Vec<f64> =
-            self.series.iter().flat_map(|series| series.points.iter().map(|(x, _)| *x)).collect();
-        places.sort_by(f64::total_cmp);
-        places.dedup();
-        places
-    }
-
-    fn data(&self) -> Table {
-        let mut table = Table::new().numbers(self.x.caption());
-        for series in &self.series {
-            table = table.numbers(match self.y.unit.as_str() {
-                "" => series.name.clone(),
-                unit => format!("{} ({unit})", series.name),
-            });
-        }
-        for x in self.places() {
-            let value = |series: &Series| {
-                let point = series.points.iter().find(|(at, _)| at.total_cmp(&x).is_eq());
-                point.map_or_else(String::new, |(_, spread)| spread.shown())
-            };
-            let first = significant(x, SHOWN_DIGITS + 1);
-            table.push(std::iter::once(first).chain(self.series.iter().map(value)));
-        }
-        table
     }
 }
 
@@ -291,7 +263,7 @@ impl Timeline {
     pub(super) fn scale(&self) -> Scale {
         match self.marks.is_empty() {
             true => Scale::covering([0.0, self.end()]),
-            false => Scale { ticks: vec![0.0, self.end()] },
+            false => Scale::between(0.0, self.end()),
         }
     }
 
@@ -326,22 +298,5 @@ mod tests {
         assert_eq!(spread.shown(), "0.75 (0.5–1)");
         assert_eq!(Spread::exact(2.0).shown(), "2");
         assert_eq!(Spread::exact(f64::NAN).shown(), "–");
-    }
-
-    #[test]
-    fn curves_with_different_places_share_one_table() {
-        let series = |name: &str, at: &[f64]| Series {
-            name: name.into(),
-            points: at.iter().map(|x| (*x, Spread::exact(2.0 * x))).collect(),
-        };
-        let lines = Lines {
-            x: Axis::new("Time", "min"),
-            y: Axis::new("Mass", "g"),
-            series: vec![series("lab", &[1.0, 2.0]), series("home", &[2.0, 3.0])],
-        };
-        let table = lines.data();
-        assert_eq!(table.rows.len(), 3);
-        assert_eq!(table.rows[1][1].words(), "4");
-        assert_eq!(table.rows[2][1].words(), "");
     }
 }
