@@ -197,8 +197,13 @@ impl Finding {
         if let Some(help) = &self.help {
             group = group.element(Level::HELP.message(help.as_str()));
         }
-        Renderer::plain().render(&[group])
+        visible(&Renderer::plain().render(&[group]))
     }
+}
+
+/// Returns a text with a sign in the place of each character that a terminal would obey.
+pub fn visible(text: &str) -> String {
+    text.replace(|sign: char| sign.is_control() && !matches!(sign, '\n' | '\t'), "\u{fffd}")
 }
 
 /// Appends the nearest known word to a help line, if one is near enough to be meant.

@@ -4,12 +4,13 @@
 //! knows nothing of kitchens or recipes.
 
 use std::ops::Range;
-use std::path::Path;
 
 use serde::de::DeserializeOwned;
 
 use crate::estimate::Estimate;
 use crate::finding::{Code, Finding, suggestion};
+use crate::knowledge::text::control_character;
+pub use crate::knowledge::text::read_text as load_text;
 use crate::knowledge::written::Text;
 use crate::knowledge::{Kind, Knowledge, Value};
 use crate::quantity::{Amount, Dimension, Measures, parse_amount, significant};
@@ -118,26 +119,14 @@ fn share_bounds(written: &str) -> Option<Bounds> {
     }
 }
 
-/// Reads the text of a file.
-///
-/// # Errors
-/// A finding that names the path when it cannot be read.
-pub fn load_text(path: &Path) -> Result<String, Box<Finding>> {
-    std::fs::read_to_string(path).map_err(|error| {
-        let shown = path.display().to_string();
-        let message = format!("cannot be read: {error}");
-        Box::new(
-            Finding::error(Code::UnreadableFile, &shown, message)
-                .help("check the path, and that the file is UTF-8 text"),
-        )
-    })
-}
-
 /// Turns TOML into a struct as written.
 ///
 /// # Errors
-/// The finding for the first fault of syntax, key or type.
+/// The finding for the first fault of syntax, key or type, or for a control character.
 pub fn parse_toml<T: DeserializeOwned>(text: &str, file: &str) -> Result<T, Box<Finding>> {
+    if let Some(finding) = control_character(text, file) {
+        return Err(Box::new(finding));
+    }
     toml::from_str(text).map_err(|error| {
         let mut finding = Finding::of_toml(file, &error);
         if finding.help.is_none() && error.message().contains("expected a string") {

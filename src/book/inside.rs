@@ -2,6 +2,7 @@
 
 use std::path::{Component, Path, PathBuf};
 
+use super::BOOK_FILE;
 use crate::finding::{Code, Finding};
 
 /// The longest name of a file without its ending: what common file systems take is 255 bytes.
@@ -21,6 +22,12 @@ pub enum PathFault {
     NotPlain {
         /// The name as written.
         name: String,
+    },
+    /// A pipe, a device or a folder where a file is wanted.
+    #[error("`{path}` is no ordinary file")]
+    NotOrdinary {
+        /// The path as written.
+        path: String,
     },
     /// There is nothing there.
     #[error("there is no `{path}` in the book")]
@@ -45,9 +52,11 @@ impl PathFault {
             Self::Escapes { .. } => {
                 (Code::PathEscape, "keep every file of a book inside its folder")
             }
-            Self::NotPlain { .. } => {
-                (Code::PathEscape, "use letters, digits, hyphens and underscores")
-            }
+            Self::NotPlain { .. } => (
+                Code::PathEscape,
+                "use letters, digits, hyphens and underscores, as in pear-treacle",
+            ),
+            Self::NotOrdinary { .. } => (Code::UnreadableFile, "take it out of the book"),
             Self::Missing { .. } => (Code::MissingFile, "add the file, or correct the name"),
             Self::Unreadable { .. } => (Code::UnreadableFile, "check who may read the folder"),
         };
@@ -55,8 +64,23 @@ impl PathFault {
     }
 }
 
+/// Names that Windows keeps for devices, whatever ending follows. Source: Microsoft Learn, "Naming
+/// Files, Paths, and Namespaces", from memory.
+const DEVICES: [&str; 4] = ["con", "prn", "aux", "nul"];
+/// Names that Windows keeps for devices when a digit follows. Source: as above.
+const NUMBERED_DEVICES: [&str; 2] = ["com", "lpt"];
+
+fn is_device(name: &str) -> bool {
+    let stem = name.split('.').next().unwrap_or(name).to_lowercase();
+    let numbered = |device: &str| {
+        let number = stem.strip_prefix(device);
+        number.is_some_and(|n| n.chars().count() == 1 && n.chars().all(char::is_numeric))
+    };
+    DEVICES.contains(&stem.as_str()) || NUMBERED_DEVICES.iter().any(|device| numbered(device))
+}
+
 /// Returns whether an id is a plain file name: letters, digits, hyphens, underscores and dots
-/// inside.
+/// inside, and no name that a system keeps for itself.
 ///
 /// # Errors
 /// [`PathFault::NotPlain`] when it is not.
@@ -66,7 +90,8 @@ pub(super) fn plain_name(name: &str) -> Result<(), PathFault> {
         && name.len() <= LONGEST_NAME
         && name.chars().all(allowed)
         && !name.starts_with('.')
-        && !name.ends_with('.');
+        && !name.ends_with('.')
+        && !is_device(name);
     if plain { Ok(()) } else { Err(PathFault::NotPlain { name: name.to_owned() }) }
 }
 
@@ -88,17 +113,77 @@ pub(super) fn resolve(root: &Path, relative: &Path) -> Result<PathBuf, PathFault
     if resolved.starts_with(root) { Ok(resolved) } else { Err(PathFault::Escapes { path }) }
 }
 
+/// Resolves a path as [`resolve`] does, and checks that an ordinary file lies there.
+///
+/// # Errors
+/// [`PathFault`] when it leads out, to nothing, or to anything but a file.
+pub(super) fn resolve_file(root: &Path, relative: &Path) -> Result<PathBuf, PathFault> {
+    let resolved = resolve(root, relative)?;
+    if resolved.is_file() {
+        Ok(resolved)
+    } else {
+        Err(PathFault::NotOrdinary { path: relative.display().to_string() })
+    }
+}
+
+/// Checks that a file named by path does not lead out of the book in whose folder it is named.
+///
+/// A file that lies in no book may lie anywhere.
+///
+/// # Errors
+/// [`PathFault`] when a link on the way leads out, or a pipe or a device lies there.
+pub fn keeps_to_its_book(path: &Path) -> Result<(), PathFault> {
+    let (Some(named), Ok(real)) = (plainly(path), path.canonicalize()) else { return Ok(()) };
+    let book = named.ancestors().skip(1).find(|folder| folder.join(BOOK_FILE).exists());
+    let root = book.and_then(|folder| folder.canonicalize().ok());
+    match root {
+        Some(root) if !real.starts_with(&root) => {
+            Err(PathFault::Escapes { path: path.display().to_string() })
+        }
+        Some(_) if !real.is_file() && !real.is_dir() => {
+            Err(PathFault::NotOrdinary { path: path.display().to_string() })
+        }
+        _ => Ok(()),
+    }
+}
+
+/// Returns the absolute path with every `..` taken at its word and no link followed.
+fn plainly(path: &Path) -> Option<PathBuf> {
+    let mut plain = PathBuf::new();
+    for part in std::path::absolute(path).ok()?.components() {
+        match part {
+            Component::ParentDir => drop(plain.pop()),
+            other => plain.push(other),
+        }
+    }
+    Some(plain)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
 
     #[test]
     fn names_with_a_way_out_are_refused() {
-        for name in ["", "..", ".hidden", "a/b", "a\\b", "/etc/passwd", "a\0b", "c:", "x."] {
+        for name in [
+            "",
+            "..",
+            ".hidden",
+            "a/b",
+            "a\\b",
+            "/etc/passwd",
+            "a\0b",
+            "c:",
+            "x.",
+            "con",
+            "Nul.x",
+            "lpt1",
+        ] {
             assert!(plain_name(name).is_err(), "{name}");
         }
-        assert!(plain_name("pear-treacle").is_ok());
-        assert!(plain_name("poire-à-l_eau.2").is_ok());
+        for name in ["pear-treacle", "poire-à-l_eau.2", "consommé", "comté", "com10"] {
+            assert!(plain_name(name).is_ok(), "{name}");
+        }
     }
 
     #[test]

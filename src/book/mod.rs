@@ -17,7 +17,7 @@ pub mod templates;
 
 use std::path::{Path, PathBuf};
 
-pub use inside::PathFault;
+pub use inside::{PathFault, keeps_to_its_book};
 pub use style::{HouseStyle, Member};
 
 use crate::finding::{Code, Finding};
@@ -48,6 +48,11 @@ impl Shelf {
             Self::Kitchens => "kitchens",
             Self::Trials => "trials",
         }
+    }
+
+    /// Returns the path of the file of an id, relative to the book.
+    pub fn file(self, id: &str) -> PathBuf {
+        Path::new(self.folder()).join(format!("{id}.{ENDING}"))
     }
 }
 
@@ -124,7 +129,7 @@ impl Book {
     /// [`PathFault`] when the id is no plain name, or the file leads out of the book or is missing.
     pub fn find(&self, shelf: Shelf, id: &str) -> Result<PathBuf, PathFault> {
         inside::plain_name(id)?;
-        self.inside(&Path::new(shelf.folder()).join(format!("{id}.{ENDING}")))
+        inside::resolve_file(&self.root, &shelf.file(id))
     }
 
     /// Lists the files of a folder by id; a folder that is missing is empty.
@@ -149,7 +154,7 @@ impl Book {
         for entry in std::fs::read_dir(&folder).map_err(unreadable)? {
             let name = entry.map_err(unreadable)?.file_name();
             let Some(id) = listed_id(&name) else { continue };
-            match self.inside(&relative.join(&name)) {
+            match inside::resolve_file(&self.root, &relative.join(&name)) {
                 Ok(path) => entries.push(Entry { id, path }),
                 // Taken away since the folder was listed.
                 Err(PathFault::Missing { .. }) => {}

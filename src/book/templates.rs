@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 
 use super::{Book, PathFault};
 use crate::finding::{Code, Finding};
+use crate::knowledge::text::hidden;
 
 /// The folder of a book that holds templates.
 pub const TEMPLATES: &str = "templates";
@@ -114,6 +115,10 @@ fn read(path: &Path) -> Result<(String, String), Box<Finding>> {
         return Err(refuse(Code::ImpossibleValue, message));
     }
     let text = std::fs::read_to_string(path).map_err(unreadable)?;
+    if let Some(sign) = hidden(&text) {
+        let message = format!("holds the control character U+{:04X}", u32::from(sign));
+        return Err(refuse(Code::Syntax, message));
+    }
     let name = path.file_name().map(|name| name.to_string_lossy().into_owned());
     Ok((name.unwrap_or_default(), text))
 }

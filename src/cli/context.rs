@@ -8,7 +8,7 @@ use clap::ValueEnum;
 use serde::Serialize;
 
 use super::failure::{Failure, FailureKind};
-use crate::finding::Finding;
+use crate::finding::{Finding, visible};
 use crate::knowledge::{Knowledge, Layer, load};
 use crate::report::{Document, TextStyle, html, json, markdown, table};
 
@@ -172,7 +172,7 @@ impl Context<'_> {
     /// # Errors
     /// When standard error cannot be written to.
     pub fn remark(&mut self, text: &str) -> anyhow::Result<()> {
-        Ok(writeln!(self.remarks, "{}", self.style.signs(text))?)
+        Ok(writeln!(self.remarks, "{}", self.style.signs(&visible(text)))?)
     }
 }
 

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use super::adapt::Sampling;
 use super::context::Context;
 use super::failure::{Failure, FailureKind};
+use super::output::OutputArgs;
 use super::{Outcome, files};
 use crate::advisor::{Bench, Verdict, adapt};
 use crate::report::{json, recipe_json_ld};
@@ -24,13 +25,8 @@ pub(crate) struct ExportArgs {
     #[arg(long, value_name = "FILE")]
     kitchen: PathBuf,
 
-    /// Write here instead of to standard output; a file there is replaced with --force
-    #[arg(long, value_name = "FILE")]
-    output: Option<PathBuf>,
-
-    /// Overwrite the file
-    #[arg(long, requires = "output")]
-    force: bool,
+    #[command(flatten)]
+    output: OutputArgs,
 
     #[command(flatten)]
     sampling: Sampling,
@@ -44,6 +40,7 @@ Examples:
 
 /// Runs the command.
 pub(crate) fn run(args: &ExportArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
+    args.output.check()?;
     let knowledge = context.knowledge()?;
     let kitchen = files::kitchen(&args.kitchen, &knowledge, context)?;
     let recipe = files::recipe(&args.recipe, &knowledge, kitchen.measures, context)?;
@@ -52,9 +49,6 @@ pub(crate) fn run(args: &ExportArgs, context: &mut Context<'_>) -> anyhow::Resul
     let done = adapt(&recipe, &bench)
         .map_err(|error| Failure::new(FailureKind::NoAnswer, error.to_string()))?;
     let text = json::pretty(&recipe_json_ld::recipe(&done, &recipe, &kitchen))?;
-    match &args.output {
-        Some(path) => files::write_whole(path, text.as_bytes(), args.force)?,
-        None => context.out.write_all(text.as_bytes())?,
-    }
+    args.output.write(text.as_bytes(), context)?;
     Ok(if done.verdict == Verdict::No { Outcome::SaysNo } else { Outcome::Done })
 }

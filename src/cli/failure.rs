@@ -4,6 +4,7 @@ use std::fmt;
 use std::io::{self, Write};
 
 use crate::calc::CalcError;
+use crate::finding::visible;
 
 /// What sort of fault it is, which tells the user where to look.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -95,12 +96,12 @@ pub fn is_broken_pipe(error: &anyhow::Error) -> bool {
 pub fn write_failure(error: &anyhow::Error, out: &mut dyn Write) -> io::Result<()> {
     let failure = error.chain().find_map(|cause| cause.downcast_ref::<Failure>());
     let kind = failure.map_or(FailureKind::File, |failure| failure.kind);
-    writeln!(out, "error[{}]: {error}", kind.word())?;
+    writeln!(out, "error[{}]: {}", kind.word(), visible(&error.to_string()))?;
     for cause in error.chain().skip(1) {
-        writeln!(out, "  because: {cause}")?;
+        writeln!(out, "  because: {}", visible(&cause.to_string()))?;
     }
     for hint in failure.iter().flat_map(|failure| &failure.hints) {
-        writeln!(out, "  = help: {hint}")?;
+        writeln!(out, "  = help: {}", visible(hint))?;
     }
     Ok(())
 }

@@ -5,10 +5,12 @@ use std::path::{Path, PathBuf};
 
 use super::context::Context;
 use super::failure::{Failure, FailureKind};
+use crate::book::keeps_to_its_book;
 use crate::finding::Finding;
 use crate::kitchen::Kitchen;
 use crate::knowledge::Knowledge;
 use crate::quantity::Measures;
+use crate::reader::load_text;
 use crate::recipe::Recipe;
 
 /// Reads a kitchen file.
@@ -20,7 +22,8 @@ pub fn kitchen(
     knowledge: &Knowledge,
     context: &mut Context<'_>,
 ) -> anyhow::Result<Kitchen> {
-    Kitchen::load(path, knowledge).or_else(|findings| refuse(path, &findings, context))
+    let read = in_its_book(path).and_then(|()| Kitchen::load(path, knowledge));
+    read.or_else(|findings| refuse(path, &findings, context))
 }
 
 /// Reads a recipe file, with cups and spoons of the kitchen's nation.
@@ -33,7 +36,13 @@ pub fn recipe(
     measures: Measures,
     context: &mut Context<'_>,
 ) -> anyhow::Result<Recipe> {
-    Recipe::load(path, knowledge, measures).or_else(|findings| refuse(path, &findings, context))
+    let read = in_its_book(path).and_then(|()| Recipe::load(path, knowledge, measures));
+    read.or_else(|findings| refuse(path, &findings, context))
+}
+
+/// Refuses a file that is named within a book and lies outside.
+pub fn in_its_book(path: &Path) -> Result<(), Vec<Finding>> {
+    keeps_to_its_book(path).map_err(|fault| vec![fault.finding(&path.display().to_string())])
 }
 
 /// Returns the files named, and for each folder named the TOML files in it, in alphabetical order.
@@ -61,9 +70,13 @@ fn toml_files_in(folder: &Path) -> anyhow::Result<Vec<PathBuf>> {
     for entry in entries {
         let path = entry.map_err(|error| failure(format!("{shown}: {error}")))?.path();
         let hidden = path.file_name().is_some_and(|name| name.to_string_lossy().starts_with('.'));
-        if !hidden && path.extension().is_some_and(|ending| ending == "toml") {
-            files.push(path);
+        if hidden || path.extension().is_none_or(|ending| ending != "toml") {
+            continue;
         }
+        if !path.is_file() {
+            return Err(failure(format!("{} is no ordinary file", path.display())).into());
+        }
+        files.push(path);
     }
     if files.is_empty() {
         return Err(failure(format!("{shown} holds no .toml file")).into());
@@ -73,7 +86,7 @@ fn toml_files_in(folder: &Path) -> anyhow::Result<Vec<PathBuf>> {
 }
 
 fn refuse<T>(path: &Path, findings: &[Finding], context: &mut Context<'_>) -> anyhow::Result<T> {
-    let text = std::fs::read_to_string(path).unwrap_or_default();
+    let text = load_text(path).unwrap_or_default();
     let shown: Vec<String> = findings.iter().map(|finding| finding.render(&text)).collect();
     context.remark(&shown.join("\n\n"))?;
     let faults = if findings.len() == 1 { "fault" } else { "faults" };
@@ -82,14 +95,43 @@ fn refuse<T>(path: &Path, findings: &[Finding], context: &mut Context<'_>) -> an
 }
 
 /// Returns the failure for a file that is there already.
-pub fn exists(path: &Path) -> anyhow::Error {
+fn exists(path: &Path) -> anyhow::Error {
     let message = format!("{} exists already", path.display());
-    Failure::new(FailureKind::File, message).hint("pass --force to overwrite it").into()
+    Failure::new(FailureKind::File, message)
+        .hint("choose another name, or add --force to replace it")
+        .into()
+}
+
+/// Checks, before any work is done, that a file may be written.
+///
+/// # Errors
+/// A [`Failure`] for a folder, for what is there and may not be replaced, and for a folder that is
+/// missing.
+pub fn check_output(path: &Path, force: bool) -> anyhow::Result<()> {
+    if path.is_dir() {
+        let failure = Failure::wrong_use(format!("{} is a folder", path.display()));
+        return Err(failure.hint("name the file to write").into());
+    }
+    // A link that leads nowhere is there as well.
+    if !force && path.symlink_metadata().is_ok() {
+        return Err(exists(path));
+    }
+    let folder = folder_of(path);
+    if !folder.is_dir() {
+        let failure = Failure::wrong_use(format!("there is no folder {}", folder.display()));
+        return Err(failure.hint("make it first; only the file itself is written").into());
+    }
+    Ok(())
+}
+
+fn folder_of(path: &Path) -> &Path {
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
+    folder.unwrap_or(Path::new("."))
 }
 
 /// Writes a file whole or not at all: beside its place first, then into it.
 ///
-/// A link in its place is replaced, never followed.
+/// A link in its place is replaced, never followed: who wrote the link may not be who names it.
 ///
 /// # Errors
 /// A [`Failure`] when the file exists and may not be overwritten, or cannot be written.
@@ -97,16 +139,7 @@ pub fn write_whole(path: &Path, bytes: &[u8], force: bool) -> anyhow::Result<()>
     let failure = |error: std::io::Error| {
         Failure::new(FailureKind::File, format!("{} cannot be written: {error}", path.display()))
     };
-    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
-    let folder = folder.unwrap_or(Path::new("."));
-    let mut builder = tempfile::Builder::new();
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt as _;
-        // As for any new file: the owner's umask takes off what it takes off.
-        builder.permissions(std::fs::Permissions::from_mode(0o666));
-    }
-    let mut file = builder.tempfile_in(folder).map_err(failure)?;
+    let mut file = beside(path).map_err(failure)?;
     file.write_all(bytes).map_err(failure)?;
     file.as_file().sync_all().map_err(failure)?;
     if force {
@@ -118,4 +151,23 @@ pub fn write_whole(path: &Path, bytes: &[u8], force: bool) -> anyhow::Result<()>
         Err(error) if error.error.kind() == std::io::ErrorKind::AlreadyExists => Err(exists(path)),
         Err(error) => Err(failure(error.error).into()),
     }
+}
+
+/// Makes a file beside a path, with the permissions of the file that lies there, if one does.
+fn beside(path: &Path) -> std::io::Result<tempfile::NamedTempFile> {
+    let mut builder = tempfile::Builder::new();
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt as _;
+        // As for any new file: the owner's umask takes off what it takes off.
+        builder.permissions(std::fs::Permissions::from_mode(0o666));
+    }
+    let file = builder.tempfile_in(folder_of(path))?;
+    #[cfg(unix)]
+    if let Ok(there) = path.symlink_metadata()
+        && there.is_file()
+    {
+        file.as_file().set_permissions(there.permissions())?;
+    }
+    Ok(file)
 }

@@ -2,9 +2,10 @@
 
 use std::path::PathBuf;
 
+use super::Outcome;
 use super::context::Context;
 use super::failure::{Failure, FailureKind};
-use super::{Outcome, files};
+use super::output::OutputArgs;
 use crate::quantity::Measures;
 use crate::reader::load_text;
 use crate::recipe::Recipe;
@@ -22,13 +23,8 @@ pub(crate) struct ImportArgs {
     #[arg(value_name = "FILE")]
     file: PathBuf,
 
-    /// Write the recipe file here instead of to standard output
-    #[arg(long, value_name = "FILE")]
-    output: Option<PathBuf>,
-
-    /// Overwrite the file
-    #[arg(long, requires = "output")]
-    force: bool,
+    #[command(flatten)]
+    output: OutputArgs,
 }
 
 const EXAMPLES: &str = "\
@@ -38,6 +34,7 @@ Examples:
 
 /// Runs the command.
 pub(crate) fn run(args: &ImportArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
+    args.output.check()?;
     let knowledge = context.knowledge()?;
     let shown = args.file.display().to_string();
     let refuse = |text: &str, finding: &crate::finding::Finding, context: &mut Context<'_>| {
@@ -53,14 +50,12 @@ pub(crate) fn run(args: &ImportArgs, context: &mut Context<'_>) -> anyhow::Resul
         Ok(imported) => imported,
         Err(finding) => return refuse(&text, &finding, context),
     };
-    match &args.output {
-        Some(path) => files::write_whole(path, imported.text.as_bytes(), args.force)?,
-        None => context.out.write_all(imported.text.as_bytes())?,
-    }
+    args.output.write(imported.text.as_bytes(), context)?;
     for remark in &imported.remarks {
         context.remark(&format!("review: {remark}"))?;
     }
-    let name = args.output.as_ref().map_or("the recipe".to_owned(), |p| p.display().to_string());
+    let name =
+        args.output.output.as_ref().map_or("the recipe".to_owned(), |p| p.display().to_string());
     match Recipe::read(&imported.text, &name, &knowledge, Measures::default()) {
         Ok(_) => Ok(Outcome::Done),
         Err(findings) => {

@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use super::Outcome;
 use super::context::Context;
+use super::files::in_its_book;
 use crate::book::Book;
 use crate::finding::{Finding, Severity};
 use crate::kitchen::Kitchen;
@@ -71,9 +72,10 @@ pub(crate) fn run(args: &LintArgs, context: &mut Context<'_>) -> anyhow::Result<
     let mut own: Vec<Layer> = Vec::new();
     let mut others: Vec<load::File> = Vec::new();
     for path in &args.paths {
-        match load::folder(path) {
+        let read = in_its_book(path).and_then(|()| load::folder(path).map_err(|one| vec![*one]));
+        match read {
             Ok(layer) => sort_out(layer, &mut own, &mut others),
-            Err(finding) => found.push((*finding, String::new())),
+            Err(faults) => found.extend(faults.into_iter().map(|one| (one, String::new()))),
         }
     }
     let files = own.iter().map(|layer| layer.files.len()).sum::<usize>() + others.len();
@@ -87,7 +89,11 @@ pub(crate) fn run(args: &LintArgs, context: &mut Context<'_>) -> anyhow::Result<
             found.extend(findings.into_iter().map(|finding| (finding, file.text.clone())));
         }
     }
-    show(&found, files, args.strict, context)
+    let checked = match args.paths.as_slice() {
+        [] => "built-in knowledge".to_owned(),
+        _ => files.to_string(),
+    };
+    show(&found, checked, args.strict, context)
 }
 
 /// Tells knowledge files from recipes and kitchens.
@@ -170,7 +176,7 @@ fn check(file: &load::File, knowledge: &Knowledge) -> Vec<Finding> {
 
 fn show(
     found: &[(Finding, String)],
-    files: usize,
+    checked: String,
     strict: bool,
     context: &mut Context<'_>,
 ) -> anyhow::Result<Outcome> {
@@ -180,7 +186,6 @@ fn show(
     let errors = found.iter().filter(|(f, _)| f.severity == Severity::Error).count();
     let mut document = Document::new("Lint");
     let mut table = Table::new().words("Files").words("Errors").words("Warnings");
-    let checked = if files == 0 { "built-in knowledge".to_owned() } else { files.to_string() };
     table.push([checked, errors.to_string(), (found.len() - errors).to_string()]);
     document.table(table);
     let json: Vec<FindingJson> = found.iter().map(|(f, text)| finding_json(f, text)).collect();

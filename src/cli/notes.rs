@@ -106,10 +106,7 @@ pub(crate) fn run(args: &NotesArgs, context: &mut Context<'_>) -> anyhow::Result
         Some(text) => text.into_bytes(),
         None => render(&all, &house, context)?,
     };
-    match &args.output.output {
-        Some(path) => args.output.write(path, &bytes)?,
-        None => context.out.write_all(&bytes)?,
-    }
+    args.output.write(&bytes, context)?;
     let no = |adaptations: &Vec<Adaptation>| {
         adaptations.iter().all(|adaptation| adaptation.verdict == Verdict::No)
     };

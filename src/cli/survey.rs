@@ -1,7 +1,6 @@
 //! `standin survey`: every recipe of a book in every kitchen.
 
-use std::fs::File;
-use std::io::{IsTerminal as _, Write};
+use std::io::IsTerminal as _;
 use std::path::{Path, PathBuf};
 
 use indicatif::{ProgressBar, ProgressStyle};
@@ -48,6 +47,10 @@ pub(crate) struct SurveyArgs {
     #[arg(long, value_name = "FILE")]
     csv: Option<PathBuf>,
 
+    /// Let --csv replace an existing file
+    #[arg(long, requires = "csv")]
+    force: bool,
+
     #[command(flatten)]
     sampling: Sampling,
 }
@@ -67,6 +70,9 @@ Examples:
   standin survey examples/book --budget 200 --for quality
   standin survey examples/book --csv - > matrix.csv";
 
+/// What stands for standard output in place of a file.
+const STANDARD_OUTPUT: &str = "-";
+
 fn money(text: &str) -> Result<f64, String> {
     let amount: f64 = text.parse().map_err(|_| "write a number, such as 200".to_owned())?;
     let sensible = amount.is_finite() && amount >= 0.0;
@@ -75,6 +81,8 @@ fn money(text: &str) -> Result<f64, String> {
 
 /// Runs the command.
 pub(crate) fn run(args: &SurveyArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
+    let csv = args.csv.as_deref().filter(|path| path.as_os_str() != STANDARD_OUTPUT);
+    csv.map_or(Ok(()), |path| files::check_output(path, args.force))?;
     let knowledge = context.knowledge()?;
     let book = super::trial::open(&args.book, context)?;
     let paths = files_of(&book, &args.book, Shelf::Kitchens, context)?;
@@ -100,22 +108,18 @@ pub(crate) fn run(args: &SurveyArgs, context: &mut Context<'_>) -> anyhow::Resul
     for remark in report::survey::remarks(&surveyed) {
         context.remark(&remark)?;
     }
-    match &args.csv {
-        Some(path) if path.as_os_str() == "-" => report::survey::csv(&surveyed, context.out)?,
-        Some(path) => {
-            write_csv(&surveyed, path)?;
-            context.report(
-                &report::survey::document(&surveyed),
-                &report::survey_json::json(&surveyed),
-            )?;
-        }
-        None => {
-            context.report(
-                &report::survey::document(&surveyed),
-                &report::survey_json::json(&surveyed),
-            )?;
+    if args.csv.is_some() {
+        let mut text = Vec::new();
+        report::survey::csv(&surveyed, &mut text)?;
+        match csv {
+            Some(path) => files::write_whole(path, &text, args.force)?,
+            None => {
+                context.out.write_all(&text)?;
+                return Ok(Outcome::Done);
+            }
         }
     }
+    context.report(&report::survey::document(&surveyed), &report::survey_json::json(&surveyed))?;
     Ok(Outcome::Done)
 }
 
@@ -140,9 +144,7 @@ fn files_of(
         let hint = format!("put a .toml file into {}", folder.join(shelf.folder()).display());
         return Err(Failure::new(FailureKind::File, message).hint(hint).into());
     }
-    let named =
-        |path: &Path| folder.join(shelf.folder()).join(path.file_name().unwrap_or_default());
-    Ok(entries.iter().map(|entry| named(&entry.path)).collect())
+    Ok(entries.iter().map(|entry| folder.join(shelf.file(&entry.id))).collect())
 }
 
 fn read_kitchens(
@@ -188,14 +190,4 @@ fn progress(recipes: usize) -> ProgressBar {
         Ok(style) => bar.with_style(style.progress_chars("=> ")),
         Err(_) => bar,
     }
-}
-
-fn write_csv(surveyed: &Surveyed<'_>, path: &Path) -> anyhow::Result<()> {
-    let failure = |error: std::io::Error| {
-        Failure::new(FailureKind::File, format!("{} cannot be written: {error}", path.display()))
-    };
-    let mut file = File::create(path).map_err(failure)?;
-    report::survey::csv(surveyed, &mut file)?;
-    file.flush().map_err(failure)?;
-    Ok(())
 }

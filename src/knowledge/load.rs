@@ -4,6 +4,7 @@ use std::path::Path;
 
 use include_dir::{Dir, include_dir};
 
+use super::text::read_text;
 use crate::finding::{Code, Finding};
 
 /// The knowledge base as shipped, compiled in.
@@ -51,30 +52,54 @@ fn is_toml(path: &Path) -> bool {
 
 /// Reads every TOML file of a folder and the folders in it, or one file.
 ///
+/// A link in the folder that leads out of it is refused; one to a folder within is left out, since
+/// that folder is read in its own place.
+///
 /// # Errors
 /// A finding that names the first path that cannot be read.
 pub fn folder(path: &Path) -> Result<Layer, Box<Finding>> {
     let mut files = Vec::new();
-    read_into(path, &mut files)?;
+    if path.is_dir() {
+        let root = path.canonicalize().map_err(|error| unreadable(path, &error))?;
+        read_into(path, &root, &mut files)?;
+    } else {
+        files.push(file(path)?);
+    }
     files.sort_by(|a, b| a.path.cmp(&b.path));
     Ok(Layer { name: path.display().to_string(), files })
 }
 
-fn read_into(path: &Path, files: &mut Vec<File>) -> Result<(), Box<Finding>> {
-    let shown = path.display().to_string();
-    let unreadable = |error: std::io::Error| {
-        Box::new(Finding::error(Code::UnreadableFile, &shown, format!("cannot be read: {error}")))
-    };
-    if path.is_dir() {
-        for entry in std::fs::read_dir(path).map_err(unreadable)? {
-            let inner = entry.map_err(unreadable)?.path();
-            if inner.is_dir() || is_toml(&inner) {
-                read_into(&inner, files)?;
+fn file(path: &Path) -> Result<File, Box<Finding>> {
+    Ok(File { path: path.display().to_string(), text: read_text(path)? })
+}
+
+fn unreadable(path: &Path, error: &std::io::Error) -> Box<Finding> {
+    let message = format!("cannot be read: {error}");
+    Box::new(Finding::error(Code::UnreadableFile, &path.display().to_string(), message))
+}
+
+fn read_into(folder: &Path, root: &Path, files: &mut Vec<File>) -> Result<(), Box<Finding>> {
+    for entry in std::fs::read_dir(folder).map_err(|error| unreadable(folder, &error))? {
+        let entry = entry.map_err(|error| unreadable(folder, &error))?;
+        let path = entry.path();
+        let kind = entry.file_type().map_err(|error| unreadable(&path, &error))?;
+        if kind.is_dir() {
+            read_into(&path, root, files)?;
+        } else if is_toml(&path) {
+            let real = path.canonicalize().map_err(|error| unreadable(&path, &error))?;
+            let refuse = |code, message: &str, help: &str| {
+                let finding = Finding::error(code, &path.display().to_string(), message);
+                Err(Box::new(finding.help(help)))
+            };
+            if !real.starts_with(root) {
+                let help = "put the file itself into the folder";
+                return refuse(Code::PathEscape, "leads out of the folder that was named", help);
             }
+            if !real.is_file() {
+                return refuse(Code::UnreadableFile, "is no ordinary file", "take it away");
+            }
+            files.push(file(&path)?);
         }
-    } else {
-        let text = std::fs::read_to_string(path).map_err(unreadable)?;
-        files.push(File { path: shown.clone(), text });
     }
     Ok(())
 }

@@ -13,6 +13,7 @@ pub mod lint;
 pub mod load;
 mod made;
 mod search;
+pub mod text;
 mod value;
 pub mod written;
 

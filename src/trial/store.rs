@@ -19,6 +19,7 @@ use super::written::{WrittenAmendment, WrittenTrial};
 use crate::book::{Book, PathFault, Shelf};
 use crate::finding::{Code, Finding};
 use crate::knowledge::Knowledge;
+use crate::knowledge::text::control_character;
 use crate::reader::load_text;
 
 /// The file that writers lock; it stays empty.
@@ -95,6 +96,9 @@ impl<'a> Store<'a> {
             let stem = format!("{PREFIX}{number:02}");
             record.id = Spanned::new(0..0, stem.to_uppercase());
             let text = toml::to_string(&record)?;
+            if let Some(finding) = control_character(&text, &stem) {
+                return Err(StoreError::Refused { findings: vec![finding], text });
+            }
             let path = folder.join(format!("{stem}.toml"));
             match write_new(&path, text.as_bytes()) {
                 Ok(()) => return Ok((record.id.into_inner(), path)),
@@ -114,9 +118,9 @@ impl<'a> Store<'a> {
         amendment: &WrittenAmendment,
         knowledge: &Knowledge,
     ) -> Result<(PathBuf, ReadTrial), StoreError> {
+        let path = self.book.find(Shelf::Trials, &id.to_lowercase())?;
         let folder = self.folder()?;
         let _lock = lock(&folder)?;
-        let path = self.book.find(Shelf::Trials, &id.to_lowercase())?;
         let before = fs::read_to_string(&path).map_err(|error| disk(&path, error))?;
         let text = amend::append(&before, amendment)?;
         let read = Trial::read(&text, &path.display().to_string(), knowledge);

@@ -225,7 +225,7 @@ fn a_trials_folder_or_a_lock_that_leads_out_is_refused() {
 #[test]
 fn hostile_words_are_words() {
     let (scratch, book) = book_with(RECORD);
-    let hostile = "\"\"\"\n[[step]]\nid = 1 \u{0} ../../etc $(rm -rf) {{ 7*7 }} '''";
+    let hostile = "\"\"\"\n[[step]]\nid = 1 \t ../../etc $(rm -rf) {{ 7*7 }} '''";
     let mut record: WrittenTrial = toml::from_str(RECORD).unwrap();
     record.note = Some(hostile.to_owned());
     record.tester = text(hostile);
@@ -240,6 +240,18 @@ fn hostile_words_are_words() {
         loaded.findings.iter().filter(|(f, _)| f.message.contains("not a plain file name"));
     assert_eq!(refused.count(), 2);
     assert_eq!(std::fs::read_dir(&scratch.0).unwrap().count(), 2);
+}
+
+#[test]
+fn what_a_terminal_would_obey_is_not_written() {
+    for sign in ["\u{0}", "\u{1b}[31m", "\r", "\u{202e}"] {
+        let (_scratch, book) = book_with(RECORD);
+        let mut record: WrittenTrial = toml::from_str(RECORD).unwrap();
+        record.note = Some(format!("red {sign} sign"));
+        let refused = Store::new(&book).add(record);
+        assert!(matches!(refused, Err(StoreError::Refused { .. })), "{sign:?}: {refused:?}");
+        assert_eq!(Store::new(&book).load(knowledge()).trials.len(), 1);
+    }
 }
 
 #[test]

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 use clap::builder::PossibleValuesParser;
 use clap::error::ErrorKind;
-use clap::{Arg, ArgMatches, Command, value_parser};
+use clap::{Arg, ArgAction, ArgMatches, Command, value_parser};
 
 use super::{Asked, Inquiry};
 use crate::calc::{Family, Input, Kind, Need, Question, find, questions};
@@ -29,6 +29,8 @@ Examples:
   standin calc core-time --help";
 /// The option that draws a curve.
 const PLOT: &str = "plot";
+/// The option that lets a curve replace a file.
+const PLOT_FORCE: &str = "plot-force";
 /// The option that chooses what is drawn.
 const PLOT_OUTPUT: &str = "plot-output";
 
@@ -82,6 +84,7 @@ fn inquiry(question: &'static Question, matches: &ArgMatches) -> Inquiry {
         question,
         inputs: question.inputs.iter().filter_map(text).collect(),
         plot: matches.get_one::<PathBuf>(PLOT).cloned(),
+        force: matches.get_flag(PLOT_FORCE),
         plot_output: matches.get_one::<String>(PLOT_OUTPUT).cloned(),
     }
 }
@@ -147,6 +150,12 @@ fn question_command(question: &'static Question, all: &[&'static Question]) -> C
         .value_parser(value_parser!(PathBuf))
         .help_heading("Curve")
         .help("Draw a curve over a ranged input as SVG; `-` is standard output");
+    let force = Arg::new(PLOT_FORCE)
+        .long(PLOT_FORCE)
+        .action(ArgAction::SetTrue)
+        .requires(PLOT)
+        .help_heading("Curve")
+        .help("Let --plot replace an existing file");
     let plot_output = Arg::new(PLOT_OUTPUT)
         .long(PLOT_OUTPUT)
         .value_name("KEY")
@@ -160,8 +169,7 @@ fn question_command(question: &'static Question, all: &[&'static Question]) -> C
         .after_long_help(format!("{}\n\n{}\n\n{RANGES}", results(question), example(question)))
         .next_help_heading("Inputs")
         .args(question.inputs.iter().map(argument))
-        .arg(plot)
-        .arg(plot_output)
+        .args([plot, plot_output, force])
 }
 
 const RANGES: &str = "\
@@ -258,7 +266,7 @@ mod tests {
         for question in questions() {
             for input in question.inputs {
                 let name = input.name;
-                let own = [PLOT, PLOT_OUTPUT].contains(&name) || taken.contains(&name);
+                let own = [PLOT, PLOT_OUTPUT, PLOT_FORCE].contains(&name) || taken.contains(&name);
                 assert!(!own, "{}: input `{name}` is an option of the program", question.name);
             }
         }

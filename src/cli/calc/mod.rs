@@ -2,11 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
-use anyhow::Context as _;
-
-use super::Outcome;
 use super::context::{Context, Format};
 use super::failure::Failure;
+use super::{Outcome, files};
 use crate::calc::{Question, Sweep, questions};
 use crate::report::{calc as report, chart_svg};
 
@@ -33,6 +31,8 @@ pub(crate) struct Inquiry {
     inputs: Vec<(&'static str, String)>,
     /// Where the curve goes; `-` is standard output.
     plot: Option<PathBuf>,
+    /// Whether an existing file may be replaced by the curve.
+    force: bool,
     /// Which output is drawn.
     plot_output: Option<String>,
 }
@@ -50,6 +50,14 @@ pub(crate) fn run(args: &CalcArgs, context: &mut Context<'_>) -> anyhow::Result<
 }
 
 fn answer(inquiry: &Inquiry, context: &mut Context<'_>) -> anyhow::Result<()> {
+    if let Some(path) = inquiry.plot.as_deref().filter(|path| *path != Path::new("-")) {
+        if !inquiry.force && !path.is_dir() && path.symlink_metadata().is_ok() {
+            let failure = Failure::wrong_use(format!("{} exists already", path.display()));
+            let hint = "choose another name, or add --plot-force to replace it";
+            return Err(failure.hint(hint).into());
+        }
+        files::check_output(path, inquiry.force)?;
+    }
     let question = inquiry.question;
     let written: Vec<(&str, &str)> =
         inquiry.inputs.iter().map(|(name, text)| (*name, text.as_str())).collect();
@@ -83,8 +91,7 @@ fn answer_sweep(
         if path == Path::new("-") {
             return Ok(context.out.write_all(drawing.as_bytes())?);
         }
-        std::fs::write(path, drawing)
-            .with_context(|| format!("cannot write `{}`", path.display()))?;
+        files::write_whole(path, drawing.as_bytes(), inquiry.force)?;
         context.remark(&format!("curve written to {}", path.display()))?;
     }
     let chart = chart.filter(|_| context.format == Format::Html);

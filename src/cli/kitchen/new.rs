@@ -95,10 +95,8 @@ pub(super) struct Draft {
 
 /// Runs the command.
 pub(crate) fn run(args: &NewArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
+    files::check_output(&args.file, args.force)?;
     let knowledge = context.knowledge()?;
-    if args.file.exists() && !args.force {
-        return Err(files::exists(&args.file));
-    }
     let mut draft = draft(args)?;
     if args.name.is_none() || args.own.is_empty() {
         if !(std::io::stdin().is_terminal() && std::io::stderr().is_terminal()) {

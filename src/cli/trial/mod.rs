@@ -14,6 +14,7 @@ use super::context::Context;
 use super::failure::{Failure, FailureKind};
 use crate::book::{Book, Shelf};
 use crate::finding::{Finding, Severity};
+use crate::reader::load_text;
 use crate::trial::StoreError;
 
 /// Record trials, list them, and learn from them
@@ -51,7 +52,7 @@ pub(crate) fn run(args: &TrialArgs, context: &mut Context<'_>) -> anyhow::Result
 /// Opens a book.
 pub(super) fn open(folder: &Path, context: &mut Context<'_>) -> anyhow::Result<Book> {
     Book::open(folder).map_err(|findings| {
-        let text = std::fs::read_to_string(folder.join(crate::book::BOOK_FILE)).unwrap_or_default();
+        let text = load_text(&folder.join(crate::book::BOOK_FILE)).unwrap_or_default();
         let shown: Vec<String> = findings.iter().map(|finding| finding.render(&text)).collect();
         let failure = Failure::new(
             FailureKind::File,

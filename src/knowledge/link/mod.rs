@@ -8,6 +8,7 @@ mod values;
 use std::collections::BTreeMap;
 
 use super::load::Layer;
+use super::text::control_character;
 use super::written::{Text, WrittenFile};
 use super::{Knowledge, Overridden};
 use crate::finding::{Code, Finding};
@@ -23,7 +24,10 @@ pub(super) fn link(layers: &[Layer]) -> (Knowledge, Vec<Finding>) {
     for (depth, layer) in layers.iter().enumerate() {
         for file in &layer.files {
             match toml::from_str(&file.text) {
-                Ok(written) => parsed.push((depth, file.path.as_str(), written)),
+                Ok(written) => {
+                    findings.extend(control_character(&file.text, &file.path));
+                    parsed.push((depth, file.path.as_str(), written));
+                }
                 Err(error) => findings.push(Finding::of_toml(&file.path, &error)),
             }
         }
