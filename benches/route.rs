@@ -22,7 +22,7 @@ fn route_of_1000_samples(bencher: divan::Bencher<'_, '_>, route: &str) {
     let kitchen = Kitchen::read(KITCHEN, "kitchen", &knowledge).unwrap();
     let recipe = Recipe::read(RECIPE, "recipe", &knowledge, Measures::Metric).unwrap();
     let sampler = Sampler::new(1000, 1);
-    let batches = feeds(&recipe.ingredients[0], 1.0, &knowledge, &sampler).unwrap();
+    let batches = feeds(&recipe.ingredients[0], &knowledge, &sampler).unwrap();
     let route = &knowledge.routes[route];
     let fitted = fit(route, None, &kitchen, &knowledge);
     let none = ValueMap::new();

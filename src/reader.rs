@@ -215,12 +215,12 @@ impl<'a> Reader<'a> {
     /// Resolves a word to the id of an entry by id, name or synonym; `None` after a finding.
     pub fn named(&mut self, kind: Kind, word: &Text) -> Option<String> {
         let written = word.get_ref().as_str();
+        if let Some(id) = self.knowledge.id(kind, written) {
+            return Some(id.to_owned());
+        }
         let found = self.knowledge.find(written);
         let of_kind: Vec<&str> =
             found.iter().filter(|entry| entry.kind == kind).map(|entry| entry.id).collect();
-        if let Some(exact) = of_kind.iter().find(|id| **id == written) {
-            return Some((*exact).to_owned());
-        }
         match of_kind.as_slice() {
             [one] => return Some((*one).to_owned()),
             [] => {}

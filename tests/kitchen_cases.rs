@@ -162,7 +162,7 @@ impl<'a> Draws<'a> {
         );
         let (names, ranges) = ranges.into_iter().unzip();
         let sampler = Sampler::new(SAMPLES, 1);
-        let foods = feeds(&ingredient(case, food), 1.0, knowledge, &sampler).unwrap();
+        let foods = feeds(&ingredient(case, food), knowledge, &sampler).unwrap();
         Self { case, foods, sampler, names, ranges, start }
     }
 

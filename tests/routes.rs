@@ -84,7 +84,7 @@ impl<'a> Bench<'a> {
     }
 
     fn batches(&self, food: &Food) -> Vec<Batch> {
-        feeds(&ingredient(food), 1.0, self.knowledge, &self.sampler).unwrap()
+        feeds(&ingredient(food), self.knowledge, &self.sampler).unwrap()
     }
 
     fn run(

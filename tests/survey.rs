@@ -12,7 +12,7 @@ mod varied_book;
 
 use proptest::prelude::*;
 use rayon::prelude::*;
-use standin::advisor::check::{Draws, outlook};
+use standin::advisor::check::{Draws, Study, outlook};
 use standin::advisor::purchase::{Budget, Cost, Dish, NOT_SOLD, Shop, Things, Wanted, Way, choose};
 use standin::advisor::survey::{Inquiry, Page, Survey, survey, techniques};
 use standin::advisor::{Bench, Sampler, Verdict, adapt};
@@ -170,10 +170,11 @@ fn one_appliance_more_makes_no_verdict_worse() {
         let recipes = pages.iter().map(|page| page.reading(&kitchen).unwrap());
         let shop = Shop::of(&kitchen, &techniques(recipes.clone()), &knowledge);
         for recipe in recipes {
-            let Ok((before, _)) = outlook(recipe, &kitchen, &knowledge, &draws) else { continue };
+            let study = Study::new(recipe, &knowledge, &draws);
+            let Ok((before, _)) = outlook(&study, &kitchen) else { continue };
             for (number, thing) in shop.things.iter().enumerate() {
                 let more = shop.bought(&kitchen, &[number], &knowledge);
-                let (after, _) = outlook(recipe, &more, &knowledge, &draws).unwrap();
+                let (after, _) = outlook(&study, &more).unwrap();
                 assert!(
                     after.verdict <= before.verdict,
                     "{} in {} with {}: {:?} after {:?}",
@@ -203,7 +204,7 @@ fn verdicts_both_ways(
         let draws = Draws::up_to(samples, SEED);
         let cell = |kitchen: &Kitchen| {
             let recipe = page.reading(kitchen).unwrap();
-            let few = outlook(recipe, kitchen, &knowledge, &draws);
+            let few = outlook(&Study::new(recipe, &knowledge, &draws), kitchen);
             let all = adapt(recipe, &Bench { knowledge: &knowledge, kitchen, sampler: &sampler });
             let name = format!("{} in {}", recipe.title, kitchen.name);
             (name, few.ok().map(|few| few.0.verdict), all.ok().map(|all| all.verdict))

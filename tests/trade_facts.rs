@@ -21,7 +21,7 @@ fn spun(food: &str) -> (f64, f64) {
     let Task::Professional(task) = &recipe.steps[0].task else { unreachable!() };
     let sampler = Sampler::new(400, 1);
     let bench = Bench { knowledge: &knowledge, kitchen: &kitchen, sampler: &sampler };
-    let batches = feeds(&recipe.ingredients[0], 1.0, &knowledge, &sampler).unwrap();
+    let batches = feeds(&recipe.ingredients[0], &knowledge, &sampler).unwrap();
     let values = &knowledge.foods[food].values;
     let of = FoodOf { names: None, values, all: &[] };
     let advice = advise(task, &of, (&batches, &batches), &bench).unwrap();

@@ -192,8 +192,8 @@ impl<'a> Adapter<'a> {
         AdaptError::Pin { step, route: route.to_owned(), because }
     }
 
-    /// Carries the home through the recipe on all samples, first at the amounts of the recipe by every
-    /// route, then at those that the yields of the chosen routes ask for. A chosen route that fails is
+    /// Carries the home through the recipe on all samples, first by every route at the amounts that the
+    /// search came to, then at those that the yields of the chosen routes ask for. A chosen route that fails is
     /// handed back, unless this is the last time.
     fn carry(
         &self,
@@ -201,7 +201,7 @@ impl<'a> Adapter<'a> {
         choice: Choice,
         last: bool,
     ) -> Result<Result<Carried, Barred>, AdaptError> {
-        let mut home = prepared.start(Needs::as_written(self.recipe))?;
+        let mut home = prepared.start(choice.best.needs.clone());
         let mut tried = Vec::new();
         for (index, ready) in prepared.steps.iter().enumerate() {
             match ready {
@@ -305,7 +305,7 @@ impl<'a> Adapter<'a> {
         needs: Needs,
         carried: &mut Carried,
     ) -> Result<Option<Barred>, AdaptError> {
-        let mut home = prepared.start(needs)?;
+        let mut home = prepared.start(needs);
         let mut failed = None;
         for (index, ready) in prepared.steps.iter().enumerate() {
             let Ready::Professional(station) = ready else {

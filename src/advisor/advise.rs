@@ -1,12 +1,14 @@
 //! Advice on one professional step alone: its routes beside the laboratory, ranked.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use super::Bench;
 use super::advice::{Method, StepAdvice, StepError};
 use super::choose::why_alone;
 use super::rank::{Mark, Prefer};
-use super::step::{Foods, Station};
+use super::reference::{Foods, Reference};
+use super::step::Station;
 use crate::knowledge::{Food, ValueMap};
 use crate::process::Batch;
 use crate::recipe::Professional;
@@ -47,7 +49,9 @@ pub fn advise_by(
     bench: &Bench<'_>,
 ) -> Result<StepAdvice, StepError> {
     let foods = Foods { names: food.names, values: food.values, all: food.all.to_vec() };
-    let station = Station::set_up(task, foods, feeds.0, *bench, true)?;
+    let means = (bench.knowledge, bench.sampler);
+    let reference = Reference::simulate(task, foods, feeds.0, means, true)?;
+    let station = Station::beside(Arc::new(reference), *bench);
     let (mut routes, ruled_out) = station.methods(feeds.1)?;
     let mark = |method: &Method| Mark::of_method(&task.technique, method);
     routes.sort_by(|a, b| mark(a).compare(&mark(b), prefer).0.then_with(|| a.id.cmp(&b.id)));

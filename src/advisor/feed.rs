@@ -30,13 +30,12 @@ pub enum FeedError {
     Physics(#[from] PhysicsError),
 }
 
-/// Returns one batch a sample of an ingredient, `factor` times its mass in the recipe.
+/// Returns one batch a sample of an ingredient in the amount of the recipe.
 ///
 /// # Errors
 /// [`FeedError`] for an unknown food or impossible particle sizes.
 pub fn feeds(
     ingredient: &Ingredient,
-    factor: f64,
     knowledge: &Knowledge,
     sampler: &Sampler,
 ) -> Result<Vec<Batch>, FeedError> {
@@ -44,7 +43,7 @@ pub fn feeds(
         .foods
         .get(&ingredient.food)
         .ok_or_else(|| FeedError::UnknownFood { food: ingredient.food.clone() })?;
-    let contents = Contents::of(ingredient.mass * factor, &ingredient.shares);
+    let contents = Contents::of(ingredient.mass, &ingredient.shares);
     let temperature =
         ingredient.temperature.map_or(USUAL_TEMPERATURE, |stated| Estimate::exact(stated.kelvin()));
     let aromas: Vec<&AromaCompound> =

@@ -35,7 +35,7 @@ impl Adapter<'_> {
         let sizing =
             Sizing { scale: self.scale * carried.fitted, fitted: carried.fitted, scarcest };
         let ledger = carried.home.ledger(self.recipe);
-        let makes_in_laboratory = mass_range(prepared.laboratory.dish());
+        let makes_in_laboratory = mass_range(prepared.laboratory.stock.dish());
         let mut steps = Vec::new();
         let each = prepared.steps.into_iter().zip(carried.tried).enumerate();
         for (index, (ready, (routes, ruled_out))) in each {

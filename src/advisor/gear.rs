@@ -3,8 +3,6 @@
 use super::advice::StepError;
 use crate::kitchen::{Owned, Place};
 use crate::knowledge::{Knowledge, Route, Technique};
-use crate::physics::constants::STANDARD_ATMOSPHERE;
-use crate::quantity::{Length, Pressure};
 
 /// The names under which a kitchen lists its appliances.
 pub(super) fn labels<'o>(appliances: impl Iterator<Item = &'o Owned>) -> Vec<String> {
@@ -26,13 +24,10 @@ pub(super) fn instruments(
     technique.moves.iter().map(|one| one.uses.iter().map(serving).collect()).collect()
 }
 
-/// The laboratory stands at sea level, in the air of the kitchen's room.
-pub(super) fn laboratory_place(home: &Place) -> Place {
-    Place {
-        altitude: Length::ZERO,
-        pressure: Pressure::from_pascals(STANDARD_ATMOSPHERE),
-        ..home.clone()
-    }
+/// The laboratory stands in a room of its own, at sea level, whatever the home: what the professional
+/// makes does not depend on who cooks it later.
+pub(super) fn laboratory_place() -> Place {
+    Place::default()
 }
 
 /// Hazards of the gear and the supplies that a route uses.

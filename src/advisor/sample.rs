@@ -16,8 +16,6 @@ use rand_pcg::Pcg64;
 #[derive(Debug, Clone)]
 pub struct Sampler {
     count: usize,
-    /// The number of strata.
-    strata: usize,
     seed: u64,
     shared: Arc<Shared>,
 }
@@ -32,15 +30,12 @@ struct Shared {
 
 /// The draws of an unknown, one a sample, each between 0 and 1.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Column {
-    draws: Arc<[f64]>,
-    count: usize,
-}
+pub struct Column(Arc<[f64]>);
 
 impl Deref for Column {
     type Target = [f64];
     fn deref(&self) -> &[f64] {
-        &self.draws[..self.count]
+        &self.0
     }
 }
 
@@ -53,25 +48,12 @@ impl Sampler {
     /// Makes a sampler of a number of samples, at least one.
     pub fn new(count: usize, seed: u64) -> Self {
         let count = count.max(1);
-        Self { count, strata: count, seed, shared: Arc::default() }
-    }
-
-    /// Returns the first so many of the same samples.
-    ///
-    /// The order of the strata is random, so the first are a random choice of all.
-    #[must_use]
-    pub fn first(&self, count: usize) -> Self {
-        Self { count: count.clamp(1, self.count), ..self.clone() }
+        Self { count, seed, shared: Arc::default() }
     }
 
     /// Returns the number of samples.
     pub const fn count(&self) -> usize {
         self.count
-    }
-
-    /// Returns the number of samples of which these are the first.
-    pub const fn of(&self) -> usize {
-        self.strata
     }
 
     /// Returns a sampler of the same seed with at most so many samples, each in a stratum of its own.
@@ -95,11 +77,11 @@ impl Sampler {
                 draws
             }
         };
-        Column { draws, count: self.count }
+        Column(draws)
     }
 
     fn draw(&self, name: &str) -> Vec<f64> {
-        if self.strata == 1 {
+        if self.count == 1 {
             // One sample stands for all: every unknown at its median.
             return vec![0.5];
         }
@@ -108,10 +90,10 @@ impl Sampler {
             .fold(FNV.0 ^ self.seed, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(FNV.1));
         let mut generator = Pcg64::seed_from_u64(hash);
         let mut unit = || (generator.next_u64() >> 11) as f64 / TWO_TO_53;
-        let width = 1.0 / self.strata as f64;
+        let width = 1.0 / self.count as f64;
         let mut column: Vec<f64> =
-            (0..self.strata).map(|stratum| (stratum as f64 + unit()) * width).collect();
-        for last in (1..self.strata).rev() {
+            (0..self.count).map(|stratum| (stratum as f64 + unit()) * width).collect();
+        for last in (1..self.count).rev() {
             // The product lies below `last + 1`, a count of samples, so the cast is exact.
             #[allow(
                 clippy::cast_possible_truncation,
@@ -146,15 +128,6 @@ mod tests {
         assert_eq!(a.column("x"), b.column("x"));
         assert_ne!(a.column("x"), a.column("y"));
         assert_ne!(a.column("x"), Sampler::new(50, 8).column("x"));
-    }
-
-    #[test]
-    fn the_first_samples_are_those_of_the_whole() {
-        let whole = Sampler::new(100, 7);
-        let first = whole.first(8);
-        assert_eq!((first.count(), first.of()), (8, 100));
-        assert_eq!(first.column("x").to_vec(), whole.column("x")[..8]);
-        assert_eq!(whole.first(1000).count(), 100);
     }
 
     #[test]

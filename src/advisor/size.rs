@@ -69,7 +69,7 @@ impl Size {
 
     /// As [`Size::correction`], of a combination of routes.
     pub(super) fn correction_of(&self, recipe: &Recipe, done: &Combination) -> f64 {
-        self.correction(recipe, &done.factors, (done.mass, done.volume))
+        self.correction(recipe, &done.needs.ingredients, (done.mass, done.volume))
     }
 
     /// Returns how many times what is needed there is of the scarcest ingredient, and which one it is.

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use rayon::prelude::*;
 
-use super::check::{Buyer, Checked, Draws};
+use super::check::{Buyer, Checked, Draws, Study};
 use super::purchase::{Budget, Choice, Dish, Shop, Wanted, alone, choose};
 use super::{AdaptError, Verdict};
 use crate::kitchen::Kitchen;
@@ -109,8 +109,18 @@ pub struct Gain {
 impl Page {
     /// Returns the reading for a kitchen; the first when none is in its measures.
     pub fn reading(&self, kitchen: &Kitchen) -> Option<&Recipe> {
-        let own = self.readings.iter().find(|(measures, _)| *measures == kitchen.measures);
-        own.or(self.readings.first()).map(|(_, recipe)| recipe)
+        self.readings.get(self.place(kitchen)).map(|(_, recipe)| recipe)
+    }
+
+    /// The place of the reading for a kitchen.
+    fn place(&self, kitchen: &Kitchen) -> usize {
+        let own = self.readings.iter().position(|(measures, _)| *measures == kitchen.measures);
+        own.unwrap_or(0)
+    }
+
+    /// Takes up every reading.
+    fn studies<'a>(&'a self, knowledge: &'a Knowledge, draws: &'a Draws) -> Vec<Study<'a>> {
+        self.readings.iter().map(|(_, recipe)| Study::new(recipe, knowledge, draws)).collect()
     }
 }
 
@@ -189,9 +199,11 @@ fn row(
     inquiry: &Inquiry<'_>,
 ) -> Vec<Result<(Cell, Dish), AdaptError>> {
     let draws = Draws::up_to(inquiry.samples, inquiry.seed);
-    let each = buyers.iter().filter_map(|buyer| Some((buyer, page.reading(buyer.kitchen)?)));
-    each.map(|(buyer, recipe)| {
-        let checked = buyer.check(recipe, &draws)?;
+    let studies = page.studies(inquiry.knowledge, &draws);
+    let each =
+        buyers.iter().filter_map(|buyer| Some((buyer, studies.get(page.place(buyer.kitchen))?)));
+    each.map(|(buyer, study)| {
+        let checked = buyer.check(study)?;
         Ok((Cell::of(&checked), buyer.dish(&checked, inquiry.wanted)))
     })
     .collect()
@@ -256,6 +268,10 @@ struct Gained {
 /// One cell with what it takes to judge purchases, or why there is none.
 type Judged = Result<(Cell, Dish), AdaptError>;
 
+/// What a purchase brings is told from at most so many samples: it is advice for the shop, and the
+/// verdict on the kitchen with the thing bought is drawn in full once it is there.
+const SAMPLES_OF_GAIN: usize = 256;
+
 /// Runs a recipe again in every kitchen in which it should gain, with the things bought.
 fn gained_by(
     recipe: usize,
@@ -263,12 +279,14 @@ fn gained_by(
     (buyers, choices): (&[Buyer<'_>], &[Chosen]),
     inquiry: &Inquiry<'_>,
 ) -> Vec<Gained> {
-    let draws = Draws::up_to(inquiry.samples, inquiry.seed);
+    let draws = Draws::up_to(inquiry.samples.min(SAMPLES_OF_GAIN), inquiry.seed);
+    let studies = page.studies(inquiry.knowledge, &draws);
     let again = |buyer: &Buyer<'_>, things: &[usize], (cell, dish): &(Cell, Dish)| {
         if !Buyer::gains(dish, things) {
             return None;
         }
-        let after = buyer.after(page.reading(buyer.kitchen)?, things, &draws).ok()?;
+        let study = studies.get(page.place(buyer.kitchen))?;
+        let after = buyer.after(study, things).ok()?;
         (after < cell.verdict).then_some(Gain { recipe, before: cell.verdict, after })
     };
     let each = buyers.iter().zip(choices).zip(row);

@@ -9,7 +9,7 @@ use super::context::Context;
 use super::wishes::Less;
 use super::{Outcome, files};
 use crate::advisor::Verdict;
-use crate::advisor::check::{Buyer, Checked, Remedy};
+use crate::advisor::check::{Buyer, Checked, Remedy, Study};
 use crate::advisor::purchase::Shop;
 use crate::advisor::survey::techniques;
 use crate::recipe::Recipe;
@@ -83,10 +83,11 @@ fn one(
     sampling: Sampling,
 ) -> (Result<Checked, String>, Option<Remedy>) {
     let draws = sampling.draws();
-    match buyer.check(recipe, &draws) {
+    let study = Study::new(recipe, buyer.knowledge, &draws);
+    match buyer.check(&study) {
         Ok(checked) => {
             // A kitchen with more gear in which the recipe cannot be simulated is no remedy.
-            let remedy = buyer.remedy(recipe, &checked, &draws).unwrap_or(None);
+            let remedy = buyer.remedy(&study, &checked).unwrap_or(None);
             (Ok(checked), remedy)
         }
         Err(error) => (Err(error.to_string()), None),

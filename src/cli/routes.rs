@@ -67,8 +67,8 @@ pub(crate) fn run(args: &RoutesArgs, context: &mut Context<'_>) -> anyhow::Resul
     let sampler = args.sampling.sampler();
     let bench = Bench { knowledge: &knowledge, kitchen: &kitchen, sampler: &sampler };
     let no_answer = |text: String| Failure::new(FailureKind::NoAnswer, text);
-    let feeds = feeds(ingredient, 1.0, &knowledge, &sampler)
-        .map_err(|error| no_answer(error.to_string()))?;
+    let feeds =
+        feeds(ingredient, &knowledge, &sampler).map_err(|error| no_answer(error.to_string()))?;
     let none = ValueMap::new();
     let food = knowledge.foods.get(&ingredient.food);
     let of = FoodOf {

@@ -104,6 +104,31 @@ impl Knowledge {
         all
     }
 
+    /// Returns the id of the entry of a kind that is written exactly so.
+    pub fn id(&self, kind: Kind, word: &str) -> Option<&str> {
+        macro_rules! each {
+            ($($kind:ident $map:ident;)+) => {
+                match kind {
+                    $(Kind::$kind => self.$map.get(word).map(|entry| entry.id.as_str()),)+
+                }
+            };
+        }
+        each! {
+            Technique techniques;
+            Goal goals;
+            Route routes;
+            Appliance appliances;
+            Supply supplies;
+            Class classes;
+            Food foods;
+            Aroma aromas;
+            Hazard hazards;
+            Source sources;
+            Attribute attributes;
+            Process processes;
+        }
+    }
+
     /// Returns the entries that go by a word exactly, ignoring case, spaces and hyphens.
     pub fn find(&self, word: &str) -> Vec<Entry<'_>> {
         let wanted = folded(word);

@@ -13,7 +13,21 @@ use standin::quantity::Measures;
 use standin::recipe::Recipe;
 use toml::{Table, Value};
 
-const RECIPES: [&str; 3] = ["clear-tomato-water", "pear-treacle", "two-tomato-glass"];
+const RECIPES: [&str; 13] = [
+    "book/recipes/buttermilk-snow",
+    "book/recipes/clear-tomato-water",
+    "book/recipes/fennel-frond-water",
+    "book/recipes/glassy-celery",
+    "book/recipes/hazelnut-cream",
+    "book/recipes/mint-verjus",
+    "book/recipes/pear-treacle",
+    "book/recipes/plum-and-beetroot-shards",
+    "book/recipes/pressed-barley",
+    "book/recipes/rhubarb-at-61",
+    "book/recipes/set-mussel-broth",
+    "book/recipes/unstrong-cider",
+    "two-tomato-glass",
+];
 const KITCHENS: [&str; 4] = ["family-kitchen", "high-rural", "keen-cook", "tiny-flat"];
 /// Foods that stand in for those of the examples, which come first.
 const FOODS: [&[&str]; 2] = [

@@ -1,4 +1,4 @@
-//! How far a verdict can move because only the first of all samples were run.
+//! How far a verdict can move because not all samples were run.
 
 use crate::advisor::score::{verdict, worse_by};
 use crate::advisor::{Score, Simulated, Term, Verdict};
@@ -14,7 +14,7 @@ pub(super) struct Bounds {
     pub(super) worst: Verdict,
 }
 
-/// What a method came to on the first samples.
+/// What a method came to on a few samples.
 #[derive(Clone, Copy)]
 pub(super) struct Known<'a> {
     /// The laboratory.
@@ -27,7 +27,13 @@ pub(super) struct Known<'a> {
     pub(super) all: usize,
 }
 
-/// A median of the first samples, and the two samples between which that of all should lie.
+/// By how much less the ranks of medians of Latin hypercube samples scatter than those of random ones
+/// (M. D. McKay, R. J. Beckman & W. J. Conover, Technometrics 21(2):239, 1979: never more for results
+/// that rise or fall with every unknown). Measured: 0.44 to 0.65 with 8 to 64 samples, over 1,600
+/// results of the example book varied.
+const STRATIFIED: f64 = 0.6;
+
+/// A median of a few samples, and the two samples between which that of all should lie.
 #[derive(Clone, Copy)]
 struct Middle {
     low: f64,
@@ -37,11 +43,11 @@ struct Middle {
 
 /// Returns the bounds of the verdict on a method.
 ///
-/// The median of all `N` samples lies between those of the first `n` whose ranks are `deviations`
-/// standard deviations below and above the middle, `√n / 2 · √((N - n) / (N - 1))` each, whatever the
-/// distribution: the hypergeometric count of samples below the median, W. G. Cochran, Sampling
-/// Techniques (1977), section 3.2, on the ranks of W. J. Conover, Practical Nonparametric Statistics
-/// (1999), section 3.2. The laboratory's median and the method's are moved in turn.
+/// The median of all samples should lie between those of the few whose ranks are `deviations` standard
+/// deviations below and above the middle, whatever the distribution. Of `n` random samples beside `N`
+/// others a deviation is `√n / 2 · √(1 + n / N)` ranks: the binomial count of samples below a median,
+/// W. J. Conover, Practical Nonparametric Statistics (1999), section 3.2. Strata make it less, see
+/// [`STRATIFIED`]. The laboratory's median and the method's are moved in turn.
 pub(super) fn bounds(known: &Known<'_>, deviations: f64, knowledge: &Knowledge) -> Bounds {
     let mut shorts: Vec<(f64, f64)> = Vec::new();
     for term in &known.score.goals {
@@ -71,11 +77,10 @@ pub(super) fn bounds(known: &Known<'_>, deviations: f64, knowledge: &Knowledge) 
     Bounds { best: verdict(&least, low), worst: verdict(&most, high) }
 }
 
-/// The standard deviation, in ranks, of a median of `count` samples out of `all`.
+/// The standard deviation, in ranks, of a median of `count` random samples beside that of `all` others.
 pub(super) fn rank_deviation(count: usize, all: usize) -> f64 {
     let (count, all) = (count as f64, all as f64);
-    let left = ((all - count) / (all - 1.0).max(1.0)).max(0.0);
-    count.sqrt() / 2.0 * left.sqrt()
+    count.sqrt() / 2.0 * (1.0 + count / all).sqrt()
 }
 
 impl Known<'_> {
@@ -92,16 +97,28 @@ fn middle(simulated: &Simulated, attribute: &str, deviations: f64, all: usize) -
     let mut results = results.collect::<Option<Vec<f64>>>()?;
     results.sort_unstable_by(f64::total_cmp);
     let reach = deviations * rank_deviation(results.len(), all);
-    #[allow(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "not negative, and a rank of a short list"
-    )]
-    let below = (results.len() as f64 / 2.0 - reach).floor().max(0.0) as usize;
-    let above = results.len().checked_sub(below + 1)?;
-    let half = results.len() / 2;
-    let typical = f64::midpoint(*results.get(results.len().checked_sub(half + 1)?)?, results[half]);
-    Some(Middle { low: *results.get(below.min(above))?, typical, high: results[below.max(above)] })
+    Middle::of(&results, STRATIFIED * reach)
+}
+
+impl Middle {
+    /// The median of sorted results, and the results so many ranks below and above the middle.
+    fn of(results: &[f64], reach: f64) -> Option<Self> {
+        let count = results.len();
+        #[allow(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "not negative, and a rank of a short list"
+        )]
+        let below = (count as f64 / 2.0 - reach).floor().max(0.0) as usize;
+        let above = count.checked_sub(below + 1)?;
+        let half = count / 2;
+        let typical = f64::midpoint(*results.get(count.checked_sub(half + 1)?)?, results[half]);
+        Some(Self {
+            low: *results.get(below.min(above))?,
+            typical,
+            high: results[below.max(above)],
+        })
+    }
 }
 
 /// Returns the least and the most of a function with either median moved to either side.

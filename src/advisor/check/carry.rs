@@ -7,13 +7,13 @@ use std::cmp::Ordering;
 
 use crate::advisor::AdaptError;
 use crate::advisor::adapt::MOST_ROUNDS;
-use crate::advisor::choose::{Barred, SETTLED};
+use crate::advisor::choose::{Barred, Combination, SETTLED};
 use crate::advisor::home::{Home, Served};
 use crate::advisor::rank::Prefer;
 use crate::advisor::step::{Station, Tried};
 use crate::advisor::walk::{Prepared, Ready};
 use crate::process::Batch;
-use crate::recipe::Needs;
+use crate::recipe::{Needs, Recipe};
 
 /// A route that was taken for a step.
 pub(super) struct Taken<'a> {
@@ -23,28 +23,53 @@ pub(super) struct Taken<'a> {
     pub(super) tried: Tried<'a>,
 }
 
-/// What was taken for each step: nothing for plain work and where no route works.
-pub(super) type Way<'a> = Vec<Option<Taken<'a>>>;
+/// A recipe that was carried through.
+pub(super) struct Way<'a> {
+    /// What was taken for each step: nothing for plain work and where no route works.
+    pub(super) taken: Vec<Option<Taken<'a>>>,
+    /// The amounts that its yields ask for.
+    pub(super) needs: Needs,
+}
+
+/// Chosen routes, and the amounts that they ask for as far as is known.
+pub(super) struct Course {
+    /// Id of the route by step; none for plain work and where no route works.
+    pub(super) routes: Vec<Option<String>>,
+    /// The amounts to begin with.
+    pub(super) needs: Needs,
+}
+
+impl Course {
+    /// No routes, at the amounts of the recipe.
+    pub(super) fn open(recipe: &Recipe) -> Self {
+        Self { routes: Vec::new(), needs: Needs::as_written(recipe) }
+    }
+
+    /// Takes a combination that a search came to.
+    pub(super) fn of(best: Combination) -> Self {
+        Self { routes: best.routes, needs: best.needs }
+    }
+}
 
 /// Chosen routes on their way through a recipe.
 pub(super) struct Walk<'p, 'a> {
     /// The recipe in its kitchen.
     pub(super) prepared: &'p Prepared<'a>,
-    /// Id of the route by step; none for plain work and where no route works.
-    pub(super) routes: &'p [Option<String>],
+    /// The routes.
+    pub(super) course: &'p Course,
     /// Whether a chosen route that fails is replaced by the best that works, rather than handed back.
     pub(super) last: bool,
 }
 
 impl<'a> Walk<'_, 'a> {
-    /// Carries the routes through the recipe, first at its own amounts, then at those that the yields
+    /// Carries the routes through the recipe, first at the given amounts, then at those that the yields
     /// ask for. A chosen route that fails is handed back, unless this is the last time.
     ///
     /// # Errors
     /// [`AdaptError`] for a step that cannot be simulated.
     pub(super) fn carry(&self) -> Result<Result<Way<'a>, Barred>, AdaptError> {
-        let mut home = self.prepared.start(Needs::as_written(self.prepared.recipe))?;
-        let mut way = Way::with_capacity(self.prepared.steps.len());
+        let mut home = self.prepared.start(self.course.needs.clone());
+        let mut way = Vec::with_capacity(self.prepared.steps.len());
         for index in 0..self.prepared.steps.len() {
             match self.first(index, &mut home)? {
                 Ok(taken) => way.push(taken),
@@ -56,7 +81,7 @@ impl<'a> Walk<'_, 'a> {
             if needs.moved(&home.needs) <= SETTLED {
                 break;
             }
-            home = self.prepared.start(needs)?;
+            home = self.prepared.start(needs);
             let mut failed = None;
             for (index, taken) in way.iter_mut().enumerate() {
                 failed = failed.or(self.again(index, taken.as_mut(), &mut home)?);
@@ -65,7 +90,7 @@ impl<'a> Walk<'_, 'a> {
                 return Ok(Err(barred));
             }
         }
-        Ok(Ok(way))
+        Ok(Ok(Way { taken: way, needs: Needs::clone(&home.needs) }))
     }
 
     /// Does a step for the first time.
@@ -82,7 +107,7 @@ impl<'a> Walk<'_, 'a> {
             }
         };
         let feed = self.prepared.feed(index, home);
-        let wanted = self.routes[index].as_deref();
+        let wanted = self.course.routes[index].as_deref();
         let place = station.open.iter().position(|open| wanted == Some(open.route.id.as_str()));
         let tried = match place {
             Some(place) => self.run(index, place, &feed)?,
@@ -167,7 +192,7 @@ impl<'a> Walk<'_, 'a> {
     /// # Errors
     /// As [`Walk::carry`].
     pub(super) fn every_route(&self) -> Result<Vec<Vec<Taken<'a>>>, AdaptError> {
-        let mut home = self.prepared.start(Needs::as_written(self.prepared.recipe))?;
+        let mut home = self.prepared.start(self.course.needs.clone());
         let mut all = Vec::with_capacity(self.prepared.steps.len());
         for (index, ready) in self.prepared.steps.iter().enumerate() {
             let mut tried = Vec::new();

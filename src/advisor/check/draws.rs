@@ -2,17 +2,17 @@
 
 use crate::advisor::Sampler;
 
-/// How many of all samples are tried first, in rising order.
-const FEWER: [usize; 4] = [8, 32, 128, 512];
+/// How many samples are tried before all of them, in rising order.
+const FEWER: [usize; 2] = [16, 256];
 
-/// The samplers of a verdict: typical values, then the first samples, then all of them.
+/// The samplers of a verdict: typical values, then a few samples, then all of them.
 ///
 /// One set serves a recipe in many kitchens, which then share their draws.
 #[derive(Debug)]
 pub struct Draws {
     /// Every unknown at its median.
     pub(super) typical: Sampler,
-    /// The first of all samples, in rising numbers.
+    /// Fewer samples, in rising numbers; each set has strata of its own.
     pub(super) fewer: Vec<Sampler>,
     /// All samples; none when typical values are enough.
     pub(super) full: Option<Sampler>,
@@ -23,7 +23,7 @@ impl Draws {
     pub fn up_to(full: usize, seed: u64) -> Self {
         let all = Sampler::new(full, seed);
         let fewer = FEWER.into_iter().filter(|count| *count < all.count());
-        let fewer = fewer.map(|count| all.first(count)).collect();
+        let fewer = fewer.map(|count| all.fewer(count)).collect();
         Self { fewer, ..Self::of(all) }
     }
 

@@ -1,21 +1,20 @@
 //! The verdict on a recipe in a kitchen, from as few samples as it allows.
 //!
 //! The verdict is the one that [`adapt`](crate::advisor::adapt) comes to with all samples. The routes
-//! are chosen by the same search. Then only the chosen ones are carried through the recipe, on the
-//! first of the very samples that the adaptation would draw, and on more of them only while the
-//! medians of all could still lie on the other side of a bound between two verdicts.
+//! are chosen by the same search. Then only the chosen ones are carried through the recipe, on a few
+//! samples, and on more of them only while the medians of all that the adaptation draws could still
+//! lie on the other side of a bound between two verdicts.
 
 use super::bounds::{Bounds, Known, bounds, rank_deviation};
-use super::carry::{Taken, Walk, Way};
-use super::{Draws, Outlook, RouteOutlook, StepOutlook};
+use super::carry::{Course, Taken, Walk, Way};
+use super::{Outlook, RouteOutlook, StepOutlook, Study};
 use crate::advisor::adapt::MOST_CHOICES;
 use crate::advisor::choose::{Barred, Search, Wishes};
-use crate::advisor::step::{Station, WORKS_IN};
+use crate::advisor::reference::WORKS_IN;
+use crate::advisor::step::Station;
 use crate::advisor::walk::{Prepared, Ready};
-use crate::advisor::{AdaptError, Bench, Sampler, Verdict};
+use crate::advisor::{AdaptError, Sampler, Verdict};
 use crate::kitchen::Kitchen;
-use crate::knowledge::Knowledge;
-use crate::recipe::Recipe;
 
 /// A verdict counts as decided when no median that lies within this many standard deviations of rank
 /// would change it. Of the few medians that lie at the bound itself, one in fifteen is then misjudged.
@@ -25,95 +24,66 @@ const DEVIATIONS: f64 = 1.5;
 ///
 /// # Errors
 /// [`AdaptError`] for an ingredient or a step that cannot be simulated.
-pub fn outlook(
-    recipe: &Recipe,
-    kitchen: &Kitchen,
-    knowledge: &Knowledge,
-    draws: &Draws,
-) -> Result<(Outlook, usize), AdaptError> {
-    let judge = Judge { recipe, kitchen, knowledge };
+pub fn outlook(study: &Study<'_>, kitchen: &Kitchen) -> Result<(Outlook, usize), AdaptError> {
+    let draws = study.draws;
     // Where typical values are no case of the laboratory's, samples may be.
-    let typical = judge.prepared(&draws.typical);
+    let typical = study.prepared(kitchen, &draws.typical);
     let Some(full) = &draws.full else {
         let typical = typical?;
-        return Ok((outlook_of(&typical, &chosen(&typical, &typical, Vec::new())?), 1));
+        return Ok((outlook_of(&typical, &chosen(&typical, &typical, Vec::new(), None)?), 1));
     };
-    let Ok(typical) = typical else { return judge.on_all(full, None) };
+    let Ok(typical) = typical else { return unscreened(study, kitchen, full) };
     if lacks_gear(&typical) {
         // Without gear for a step the verdict is no, whatever the samples.
-        return Ok((outlook_of(&typical, &chosen(&typical, &typical, Vec::new())?), 1));
+        return Ok((outlook_of(&typical, &chosen(&typical, &typical, Vec::new(), None)?), 1));
     }
     let wishes = Wishes::default();
     let search = Search { prepared: &typical, wishes: &wishes, barred: &[], settle: true };
     let (few, hopeless) = (search.sampler(full), search.hopeless()?);
-    let sketch = judge.prepared(&few)?;
-    let routes = choose(&sketch, &[], &hopeless)?;
+    let sketch = study.prepared(kitchen, &few)?;
+    let mut course = choose(&sketch, &[], &hopeless)?;
     for sampler in &draws.fewer {
         // What fails on few samples may work on more.
-        let Ok(prepared) = judge.prepared(sampler) else { continue };
-        let walk = Walk { prepared: &prepared, routes: &routes, last: false };
-        if let Ok(way) = walk.carry()?
-            && is_decided(&prepared, &way, full.count())
-        {
+        let Ok(prepared) = study.prepared(kitchen, sampler) else { continue };
+        let walk = Walk { prepared: &prepared, course: &course, last: false };
+        let Ok(way) = walk.carry()? else { continue };
+        if is_decided(&prepared, &way, full.count()) {
             return Ok((outlook_of(&prepared, &way), sampler.count()));
         }
+        course.needs = way.needs;
     }
-    judge.on_all(full, Some((&sketch, hopeless)))
+    let prepared = study.prepared(kitchen, full)?;
+    let way = chosen(&sketch, &prepared, hopeless, Some(course))?;
+    Ok((outlook_of(&prepared, &way), full.count()))
+}
+
+/// The verdict on all samples, without a look at typical values.
+fn unscreened(
+    study: &Study<'_>,
+    kitchen: &Kitchen,
+    full: &Sampler,
+) -> Result<(Outlook, usize), AdaptError> {
+    let prepared = study.prepared(kitchen, full)?;
+    let wishes = Wishes::default();
+    let search = Search { prepared: &prepared, wishes: &wishes, barred: &[], settle: true };
+    let few = search.sampler(full);
+    let way = chosen(&study.prepared(kitchen, &few)?, &prepared, Vec::new(), None)?;
+    Ok((outlook_of(&prepared, &way), full.count()))
 }
 
 /// What every route comes to, at typical values, each step carried on by the best of its routes.
 ///
 /// # Errors
 /// As [`outlook`].
-pub(super) fn prospects(
-    recipe: &Recipe,
-    kitchen: &Kitchen,
-    knowledge: &Knowledge,
-    draws: &Draws,
-) -> Result<Outlook, AdaptError> {
-    let judge = Judge { recipe, kitchen, knowledge };
-    let prepared = judge.prepared(&draws.typical)?;
-    let tried = Walk { prepared: &prepared, routes: &[], last: true }.every_route()?;
+pub(super) fn prospects(study: &Study<'_>, kitchen: &Kitchen) -> Result<Outlook, AdaptError> {
+    let prepared = study.prepared(kitchen, &study.draws.typical)?;
+    let course = Course::open(prepared.recipe);
+    let tried = Walk { prepared: &prepared, course: &course, last: true }.every_route()?;
     let steps = professional(&prepared).map(|(index, product, station)| {
         let routes = tried[index].iter().map(|taken| route_outlook(station, taken)).collect();
         step_outlook(product, station, routes)
     });
     Ok(Outlook::of(steps.collect()))
-}
-
-struct Judge<'a> {
-    recipe: &'a Recipe,
-    kitchen: &'a Kitchen,
-    knowledge: &'a Knowledge,
-}
-
-impl<'a> Judge<'a> {
-    fn prepared(&self, sampler: &'a Sampler) -> Result<Prepared<'a>, AdaptError> {
-        let Self { recipe, kitchen, knowledge } = *self;
-        Prepared::brief(recipe, Bench { knowledge, kitchen, sampler })
-    }
-
-    /// The verdict on all samples, with the routes chosen on a sketch, one's own where there is none.
-    fn on_all(
-        &self,
-        full: &'a Sampler,
-        sketch: Option<(&Prepared<'_>, Vec<Barred>)>,
-    ) -> Result<(Outlook, usize), AdaptError> {
-        let prepared = self.prepared(full)?;
-        let way = match sketch {
-            Some((sketch, hopeless)) => chosen(sketch, &prepared, hopeless)?,
-            None => {
-                let wishes = Wishes::default();
-                let search =
-                    Search { prepared: &prepared, wishes: &wishes, barred: &[], settle: true };
-                let few = search.sampler(full);
-                let sketch =
-                    Prepared::brief(self.recipe, Bench { sampler: &few, ..prepared.bench })?;
-                chosen(&sketch, &prepared, Vec::new())?
-            }
-        };
-        Ok((outlook_of(&prepared, &way), full.count()))
-    }
 }
 
 /// Chooses the routes as the adaptation does, and simulates no more than that takes: nothing where
@@ -122,32 +92,37 @@ fn choose(
     sketch: &Prepared<'_>,
     barred: &[Barred],
     hopeless: &[Barred],
-) -> Result<Vec<Option<String>>, AdaptError> {
+) -> Result<Course, AdaptError> {
     let wishes = Wishes::default();
     let without: Vec<Barred> = barred.iter().chain(hopeless).cloned().collect();
     let promising = Search { prepared: sketch, wishes: &wishes, barred: &without, settle: true };
     if let Some(routes) = promising.only() {
-        return Ok(routes);
+        return Ok(Course { routes, ..Course::open(sketch.recipe) });
     }
     let best = promising.choose()?.best;
     if hopeless.is_empty() || best.mark.unserved.is_empty() {
-        return Ok(best.routes);
+        return Ok(Course::of(best));
     }
     let search = Search { barred, ..promising };
-    Ok(search.choose_without(hopeless)?.best.routes)
+    Ok(Course::of(search.choose_without(hopeless)?.best))
 }
 
-/// Chooses on a sketch and carries the chosen routes; chooses again where one of them fails.
+/// Carries the chosen routes, those of `course` first where it is known; chooses on a sketch again
+/// where one of them fails.
 fn chosen<'p>(
     sketch: &Prepared<'_>,
     prepared: &Prepared<'p>,
     mut hopeless: Vec<Barred>,
+    mut course: Option<Course>,
 ) -> Result<Way<'p>, AdaptError> {
     let mut barred = Vec::new();
     loop {
-        let routes = choose(sketch, &barred, &hopeless)?;
+        let course = match course.take() {
+            Some(course) => course,
+            None => choose(sketch, &barred, &hopeless)?,
+        };
         let last = barred.len() + 1 >= MOST_CHOICES;
-        match (Walk { prepared, routes: &routes, last }).carry()? {
+        match (Walk { prepared, course: &course, last }).carry()? {
             Ok(way) => return Ok(way),
             Err(failed) => {
                 barred.push(failed);
@@ -177,10 +152,10 @@ fn professional<'p, 'a>(
 fn is_decided(prepared: &Prepared<'_>, way: &Way<'_>, all: usize) -> bool {
     let mut whole = Bounds { best: Verdict::AsWritten, worst: Verdict::AsWritten };
     for (index, _, station) in professional(prepared) {
-        let Some(taken) = &way[index] else { return false };
+        let Some(taken) = &way.taken[index] else { return false };
         let home = &taken.tried.simulated;
         let known = Known {
-            laboratory: &station.laboratory.simulated,
+            laboratory: &station.laboratory().simulated,
             home,
             score: &taken.tried.score,
             all,
@@ -198,14 +173,14 @@ fn is_decided(prepared: &Prepared<'_>, way: &Way<'_>, all: usize) -> bool {
 
 fn outlook_of(prepared: &Prepared<'_>, way: &Way<'_>) -> Outlook {
     let steps = professional(prepared).map(|(index, product, station)| {
-        let taken = way[index].iter().map(|taken| route_outlook(station, taken)).collect();
+        let taken = way.taken[index].iter().map(|taken| route_outlook(station, taken)).collect();
         step_outlook(product, station, taken)
     });
     Outlook::of(steps.collect())
 }
 
 fn step_outlook(product: &str, station: &Station<'_>, routes: Vec<RouteOutlook>) -> StepOutlook {
-    let goal = station.laboratory.score.goals.first();
+    let goal = station.laboratory().score.goals.first();
     StepOutlook {
         product: product.to_owned(),
         technique: station.technique().0.to_owned(),

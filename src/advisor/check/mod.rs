@@ -5,10 +5,12 @@ mod carry;
 mod draws;
 mod judge;
 mod remedy;
+mod study;
 
 pub use draws::Draws;
 pub use judge::outlook;
 pub use remedy::{Buyer, Checked, Remedy};
+pub use study::Study;
 
 use super::{RuledOut, Verdict};
 

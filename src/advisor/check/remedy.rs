@@ -1,12 +1,11 @@
 //! What becomes of a recipe, and the fewest things to get that make more of it.
 
 use super::judge::{outlook, prospects};
-use super::{Draws, Outlook};
+use super::{Outlook, Study};
 use crate::advisor::purchase::{Budget, Dish, Shop, Things, Wanted, choose};
 use crate::advisor::{AdaptError, Verdict};
 use crate::kitchen::Kitchen;
 use crate::knowledge::Knowledge;
-use crate::recipe::Recipe;
 
 /// A kitchen with what it could buy.
 #[derive(Debug, Clone, Copy)]
@@ -49,10 +48,10 @@ impl Buyer<'_> {
     ///
     /// # Errors
     /// [`AdaptError`] for an ingredient or a step that cannot be simulated.
-    pub fn check(&self, recipe: &Recipe, draws: &Draws) -> Result<Checked, AdaptError> {
-        let (now, samples) = outlook(recipe, self.kitchen, self.knowledge, draws)?;
+    pub fn check(&self, study: &Study<'_>) -> Result<Checked, AdaptError> {
+        let (now, samples) = outlook(study, self.kitchen)?;
         // Where typical values are no case of the laboratory's, nothing is foreseen.
-        let equipped = prospects(recipe, self.equipped, self.knowledge, draws).unwrap_or_default();
+        let equipped = prospects(study, self.equipped).unwrap_or_default();
         Ok(Checked { now, samples, equipped })
     }
 
@@ -67,9 +66,8 @@ impl Buyer<'_> {
     /// As [`Buyer::check`].
     pub fn remedy(
         &self,
-        recipe: &Recipe,
+        study: &Study<'_>,
         checked: &Checked,
-        draws: &Draws,
     ) -> Result<Option<Remedy>, AdaptError> {
         let possible = checked.now.verdict != Verdict::No;
         let wanted = if possible { Wanted::Quality } else { Wanted::Recipes };
@@ -79,7 +77,7 @@ impl Buyer<'_> {
         if choice.gain == 0 {
             return Ok(None);
         }
-        let after = self.after(recipe, &choice.things, draws)?;
+        let after = self.after(study, &choice.things)?;
         let better = after < checked.now.verdict;
         Ok(better.then_some(Remedy { things: choice.things, after }))
     }
@@ -88,14 +86,9 @@ impl Buyer<'_> {
     ///
     /// # Errors
     /// As [`Buyer::check`].
-    pub fn after(
-        &self,
-        recipe: &Recipe,
-        things: &[usize],
-        draws: &Draws,
-    ) -> Result<Verdict, AdaptError> {
+    pub fn after(&self, study: &Study<'_>, things: &[usize]) -> Result<Verdict, AdaptError> {
         let bought = self.shop.bought(self.kitchen, things, self.knowledge);
-        Ok(outlook(recipe, &bought, self.knowledge, draws)?.0.verdict)
+        Ok(outlook(study, &bought)?.0.verdict)
     }
 
     /// Returns whether a recipe gains by some things, as far as the choice foresees.

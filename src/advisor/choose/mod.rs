@@ -14,6 +14,7 @@ pub(super) use why::{why_alone, why_not};
 use super::rank::{Mark, Prefer};
 use super::size::Size;
 use crate::quantity::{Mass, Time, Volume};
+use crate::recipe::Needs;
 
 /// Up to so many combinations each one is tried.
 pub const MOST_EXACT: usize = 128;
@@ -68,8 +69,8 @@ pub struct Combination {
     pub routes: Vec<Option<String>>,
     /// What the dish comes to.
     pub mark: Mark,
-    /// Amount of each ingredient over that in the recipe.
-    pub factors: Vec<f64>,
+    /// The amounts over those of the recipe.
+    pub needs: Needs,
     /// Mass of the dish at the median.
     pub mass: Mass,
     /// Volume of the dish at the median; not a number where a density is not known.

@@ -21,6 +21,13 @@ const MOST_SAMPLES: usize = 256;
 /// The factors on the ingredients count as settled within this share.
 pub(in crate::advisor) const SETTLED: f64 = 0.01;
 
+/// Rounds a number of samples to a power of two, so that searches of one recipe share their laboratory.
+const fn rounded(samples: usize) -> usize {
+    let up = samples.next_power_of_two();
+    // Up from two thirds of it.
+    if 3 * samples >= 2 * up { up } else { up / 2 }
+}
+
 /// What the search must not choose, because it failed on more samples or larger amounts.
 #[derive(Debug, Clone, PartialEq)]
 pub(in crate::advisor) enum Barred {
@@ -82,7 +89,7 @@ impl<'a> Search<'_, 'a> {
         }
         runs += ways * counts.len();
         let affordable = (RUNS / runs.max(1)).clamp(FEWEST_SAMPLES, MOST_SAMPLES);
-        full.fewer(affordable)
+        full.fewer(rounded(affordable))
     }
 
     fn candidates<'s>(
@@ -135,7 +142,7 @@ impl<'a> Search<'_, 'a> {
         let combinations = self.combinations();
         let exact = combinations <= MOST_EXACT;
         let start = Way {
-            home: self.prepared.start(Needs::as_written(self.prepared.recipe))?,
+            home: self.prepared.start(Needs::as_written(self.prepared.recipe)),
             routes: Vec::new(),
             mark: Mark::default(),
             step_by_step: true,
@@ -289,7 +296,7 @@ impl<'a> Search<'_, 'a> {
             return Ok(way.clone());
         }
         let mut again = Way {
-            home: self.prepared.start(needs)?,
+            home: self.prepared.start(needs),
             routes: Vec::new(),
             mark: Mark::default(),
             step_by_step: way.step_by_step,
@@ -335,7 +342,7 @@ impl<'a> Search<'_, 'a> {
         Combination {
             routes: routes.collect(),
             mark,
-            factors: way.home.needs.ingredients.clone(),
+            needs: Needs::clone(&way.home.needs),
             mass: Mass::from_si(middle(dish.iter().map(|batch| batch.mass().si()))),
             volume: Volume::from_si(middle(dish.iter().map(volume))),
         }
