@@ -2,7 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at the first fault")]
 
-use standin::advisor::{Facts, cautions, fires};
+use standin::advisor::{Facts, Matter, cautions, fires};
 use standin::knowledge::{Condition, Knowledge, Rule};
 
 /// How far to either side of a limit the rule is tried, as a share of the limit.
@@ -86,7 +86,8 @@ fn raw_egg_is_warned_of_where_there_is_egg_and_nowhere_else() {
             ("hottest_temperature".to_owned(), kelvin),
             ("salmonella_reduction".to_owned(), reductions),
         ]);
-        let found = cautions(std::iter::empty(), &[&knowledge.foods[food]], &facts, &knowledge);
+        let found =
+            cautions(std::iter::empty(), Matter::of(&[&knowledge.foods[food]]), &facts, &knowledge);
         found.iter().any(|caution| caution.hazard == "raw-egg")
     };
     assert!(warned("egg", 277.0, 0.0));

@@ -5,7 +5,9 @@
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
-use standin::advisor::{Adaptation, Bench, Sampler, adapt};
+use standin::advisor::timeline::{Timeline, timeline};
+use standin::advisor::{Adaptation, Bench, Line, Sampler, adapt};
+use standin::book::style::{DecimalMark, RangeStyle, Spelling, TemperatureScale, UnitOrder};
 use standin::book::{Book, HouseStyle};
 use standin::kitchen::Kitchen;
 use standin::knowledge::Knowledge;
@@ -27,7 +29,7 @@ struct Page {
     knowledge: Knowledge,
     recipe: Recipe,
     kitchens: Vec<Kitchen>,
-    adaptations: Vec<Adaptation>,
+    adaptations: Vec<(Adaptation, Timeline)>,
 }
 
 impl Page {
@@ -45,7 +47,10 @@ impl Page {
         let kitchens: Vec<Kitchen> = kitchens.iter().map(load).collect();
         let sampler = Sampler::new(SAMPLES, 1);
         let one = |kitchen: &Kitchen| {
-            adapt(&recipe, &Bench { knowledge: &knowledge, kitchen, sampler: &sampler }).unwrap()
+            let bench = Bench { knowledge: &knowledge, kitchen, sampler: &sampler };
+            let done = adapt(&recipe, &bench).unwrap();
+            let plan = timeline(&done, &recipe, &bench, None);
+            (done, plan)
         };
         let adaptations = kitchens.iter().map(one).collect();
         Self { knowledge, recipe, kitchens, adaptations }
@@ -53,7 +58,13 @@ impl Page {
 
     fn adapted(&self) -> Vec<Adapted<'_>> {
         let both = self.kitchens.iter().zip(&self.adaptations);
-        both.map(|(kitchen, adaptation)| Adapted { kitchen, adaptation, corrected: None }).collect()
+        let each = both.map(|(kitchen, (adaptation, timeline))| Adapted {
+            kitchen,
+            adaptation,
+            timeline,
+            corrected: None,
+        });
+        each.collect()
     }
 
     fn with<T>(&self, style: &HouseStyle, then: impl FnOnce(&Notes<'_>, &House) -> T) -> T {
@@ -167,15 +178,20 @@ const PROMISES: [&str; 22] = [
     "no danger",
 ];
 
-#[test]
-fn nothing_in_any_notes_promises_safety() {
+/// The recipes of the example book, by name.
+fn recipe_names() -> Vec<String> {
     let recipes = std::fs::read_dir(example("recipes")).unwrap();
     let mut names: Vec<String> = recipes
         .map(|entry| entry.unwrap().path().file_stem().unwrap().to_string_lossy().into_owned())
         .collect();
     names.sort();
     assert!(names.len() >= 12);
-    for name in names {
+    names
+}
+
+#[test]
+fn nothing_in_any_notes_promises_safety() {
+    for name in recipe_names() {
         let page = Page::read(&name, &KITCHENS);
         let text = page.markdown(&HouseStyle::default()).to_lowercase();
         // Titles of publications are not ours to change.
@@ -384,6 +400,147 @@ fn links_that_leave_the_book_are_refused() {
     let errors = String::from_utf8_lossy(&run.stderr);
     assert_eq!(run.status.code(), Some(2), "{errors}");
     assert!(errors.contains("leads out of the book") && !errors.contains("root:"), "{errors}");
+}
+
+/// A book for American readers, whose ranges are words and whose temperatures are Fahrenheit only.
+fn american() -> HouseStyle {
+    HouseStyle {
+        units: UnitOrder::VolumeFirst,
+        spelling: Spelling::Us,
+        ranges: RangeStyle::To,
+        temperature: TemperatureScale::Fahrenheit,
+        ..HouseStyle::default()
+    }
+}
+
+/// The words that British books write otherwise, as the tool knows them.
+fn british_words() -> Vec<String> {
+    let table: toml::Table = include_str!("../src/notes/house/words.toml").parse().unwrap();
+    table.values().flat_map(|part| part.as_table().unwrap().keys().cloned()).collect()
+}
+
+/// What the house style is about: all but the title, which its author wrote, and the sources.
+fn in_house_style(text: &str) -> &str {
+    let text = text.split_once('\n').unwrap().1;
+    text.split("\n## Sources\n").next().unwrap()
+}
+
+#[test]
+fn an_american_book_has_no_british_word_no_celsius_and_no_dash_in_a_range() {
+    let is_letter = |sign: Option<char>| sign.is_some_and(char::is_alphanumeric);
+    for name in recipe_names() {
+        let page = Page::read(&name, &KITCHENS);
+        let text = page.markdown(&american());
+        let told = in_house_style(&text);
+        assert!(!told.contains("°C"), "{name}: {}", line_with(told, "°C"));
+        let lower = told.to_lowercase();
+        for word in british_words() {
+            for (at, _) in lower.match_indices(&word) {
+                let whole = !is_letter(lower[..at].chars().next_back())
+                    && !is_letter(lower[at + word.len()..].chars().next());
+                assert!(!whole, "{name} says \"{word}\": {}", line_with(&lower[at..], &word));
+            }
+        }
+        let signs: Vec<char> = told.chars().collect();
+        let dashed = signs
+            .windows(3)
+            .find(|three| three[1] == '–' && three[0].is_numeric() && three[2].is_numeric());
+        assert_eq!(dashed, None, "{name}");
+    }
+}
+
+fn line_with<'a>(text: &'a str, part: &str) -> &'a str {
+    text.lines().find(|line| line.contains(part)).unwrap_or_default()
+}
+
+#[test]
+fn a_book_with_decimal_commas_has_no_decimal_point() {
+    let style = HouseStyle { decimal_mark: DecimalMark::Comma, ..HouseStyle::default() };
+    for name in recipe_names() {
+        let text = Page::read(&name, &["tiny-flat", "keen-cook"]).markdown(&style);
+        let signs: Vec<char> = in_house_style(&text).chars().collect();
+        let point = signs
+            .windows(3)
+            .find(|three| three[1] == '.' && three[0].is_numeric() && three[2].is_numeric());
+        assert_eq!(point, None, "{name}");
+    }
+}
+
+#[test]
+fn a_page_says_in_which_language_it_is() {
+    let book = book_with(&[], "[style]\nspelling = \"us\"\n");
+    let page = String::from_utf8(notes_of(book.path(), "html").stdout).unwrap();
+    assert!(page.contains("<html lang=\"en-US\">"), "{}", &page[..200]);
+    let book = book_with(&[], "");
+    let page = String::from_utf8(notes_of(book.path(), "html").stdout).unwrap();
+    assert!(page.contains("<html lang=\"en-GB\">"), "{}", &page[..200]);
+}
+
+#[test]
+fn a_bibliography_has_no_remarks_to_ourselves() {
+    for name in recipe_names() {
+        let text = Page::read(&name, &KITCHENS).markdown(&HouseStyle::default());
+        let sources = section(&text, "Sources").to_lowercase();
+        for remark in ["not shown", "excerpt", "abstract:", "led by", "as described", "used:"] {
+            assert!(!sources.contains(remark), "{name}: {}", line_with(&sources, remark));
+        }
+    }
+}
+
+#[test]
+fn the_plan_says_when_to_begin_and_what_stands_overnight() {
+    let page = Page::read("pear-treacle", &["tiny-flat"]);
+    let text = page.markdown(&HouseStyle::default());
+    let ahead = section(&text, "Ahead of time, and storage");
+    assert!(ahead.contains("Begin ") && ahead.contains("before it is wanted"), "{ahead}");
+    assert!(ahead.contains("What stands by itself: the treacle for "), "{ahead}");
+    assert!(ahead.contains("After the last night "), "{ahead}");
+    let drawn = html::render(&page.document(&HouseStyle::default()));
+    assert!(drawn.contains("The plan") && drawn.contains("From start (h:min)"), "no plan drawn");
+}
+
+#[test]
+fn what_is_bought_ready_made_takes_the_place_of_its_ingredients() {
+    let page = Page::read("plum-and-beetroot-shards", &["tiny-flat"]);
+    let text = page.markdown(&HouseStyle::default());
+    let list = section(&text, "Ingredients, in order of use");
+    assert!(list.contains("ready-made powder, for the dried sheet"), "{list}");
+    assert!(!list.contains("plum purée") && !list.contains("beetroot purée"), "{list}");
+    assert!(section(&text, "Method").contains("Left out: a later product is bought"), "{text}");
+    let (done, plan) = &page.adaptations[0];
+    assert!(done.ingredients.iter().all(|one| !one.is_needed()));
+    assert!(plan.tasks.iter().all(|task| task.product != "shard base"));
+    let ledger = done.ledger.as_ref().unwrap();
+    let mass = |line| ledger.line(line).unwrap().typical();
+    assert!(mass(Line::Bought) < 1e-12 && mass(Line::Replaced) < 1e-12, "{ledger:?}");
+    assert!(mass(Line::ReadyMade) > 0.1 && ledger.gap < 1e-9, "{ledger:?}");
+}
+
+#[test]
+fn allergens_of_supplies_are_declared() {
+    let page = Page::read("hazelnut-cream", &["keen-cook"]);
+    let text = page.markdown(&HouseStyle::default());
+    let cautions = section(&text, "Cautions");
+    assert!(cautions.contains("Contains eggs, mustard, soya"), "{cautions}");
+    assert!(cautions.contains("Raw eggs can carry Salmonella"), "{cautions}");
+    assert!(section(&text, "Ingredients, in order of use").contains("egg yolk, for the hazelnut"));
+    assert!(!section(&text, "Equipment").contains("egg yolk"));
+}
+
+#[test]
+fn a_kitchen_that_avoids_eggs_gets_the_other_emulsifier_or_a_word_of_it() {
+    let knowledge = Knowledge::embedded().unwrap();
+    let path = example("kitchens/keen-cook.toml");
+    let avoiding = |also: &str| {
+        let text = std::fs::read_to_string(&path).unwrap();
+        let text = text.replace("avoid = [\"alcohol\"]", &format!("avoid = [{also}]"));
+        Kitchen::read(&text, "k.toml", &knowledge).unwrap()
+    };
+    let egg = &knowledge.supplies["egg-yolk"];
+    assert_eq!(avoiding("\"egg\"").avoids_supply(egg), Some("eggs"));
+    assert_eq!(avoiding("\"celery\"").avoids_supply(egg), None);
+    let lecithin = &knowledge.supplies["lecithin"];
+    assert_eq!(avoiding("\"soya\"").avoids_supply(lecithin), Some("soya"));
 }
 
 fn standin(arguments: &[&str]) -> Output {

@@ -10,6 +10,8 @@ mod calibration;
 mod commands;
 #[path = "trials/panels.rs"]
 mod panels;
+#[path = "trials/predictions.rs"]
+mod predictions;
 #[path = "trials/records.rs"]
 mod records;
 

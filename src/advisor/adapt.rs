@@ -3,7 +3,7 @@
 use super::Bench;
 use super::adaptation::{AdaptError, Adaptation};
 use super::advice::{Method, RuledOut};
-use super::choose::{Barred, Choice, Combination, SETTLED, Search, Wishes};
+use super::choose::{Barred, Choice, Combination, Pin, SETTLED, Search, Wishes};
 use super::home::{Home, Served, middle};
 use super::rank::Mark;
 use super::step::{Open, Station};
@@ -78,13 +78,19 @@ pub fn adapt_to(
     Ok(done)
 }
 
-/// Simulates a recipe in a kitchen with its amounts as written: no yield is carried back into the
-/// shopping list, so that the result can be compared with a trial of those amounts.
+/// Simulates a recipe in a kitchen with its amounts as written and by the routes that were taken: no
+/// yield is carried back into the shopping list, so that the result can be compared with a trial of
+/// those amounts.
 ///
 /// # Errors
-/// As [`adapt`].
-pub fn foresee(recipe: &Recipe, bench: &Bench<'_>) -> Result<Adaptation, AdaptError> {
-    Adapter { recipe, bench, wishes: &Wishes::default(), settle: false, scale: 1.0 }.adapt()
+/// As [`adapt_to`].
+pub fn foresee(
+    recipe: &Recipe,
+    bench: &Bench<'_>,
+    taken: &[Pin],
+) -> Result<Adaptation, AdaptError> {
+    let wishes = Wishes { pins: taken.to_vec(), ..Wishes::default() };
+    Adapter { recipe, bench, wishes: &wishes, settle: false, scale: 1.0 }.adapt()
 }
 
 pub(super) struct Adapter<'a> {

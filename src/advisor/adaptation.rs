@@ -71,6 +71,13 @@ pub struct AdaptedIngredient {
     pub allergens: Vec<String>,
 }
 
+impl AdaptedIngredient {
+    /// Returns whether it is needed: a product that is bought ready-made can make it superfluous.
+    pub fn is_needed(&self) -> bool {
+        self.factor > 0.0
+    }
+}
+
 /// A step as it is done at home.
 #[derive(Debug, Clone, PartialEq)]
 pub struct AdaptedStep {
@@ -84,6 +91,8 @@ pub struct AdaptedStep {
     pub takes: Vec<(String, Estimate)>,
     /// What it waits for, when another branch of the recipe has an appliance in use.
     pub wait: Option<Wait>,
+    /// Whether it is needed: a later product that is bought ready-made makes it superfluous.
+    pub is_needed: bool,
 }
 
 /// What is done in a step.

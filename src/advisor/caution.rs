@@ -1,7 +1,7 @@
 //! Cautions: the usual ones of what is used, and those that a computed limit sets off.
 
 use super::facts::Facts;
-use crate::knowledge::{Condition, Food, Hazard, Knowledge, Rule, Verdict as RuleVerdict};
+use crate::knowledge::{Condition, Food, Hazard, Knowledge, Rule, Supply, Verdict as RuleVerdict};
 
 /// A caution that belongs to a method.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -30,16 +30,32 @@ impl Caution {
     }
 }
 
+/// What a method works on.
+#[derive(Debug, Clone, Copy)]
+pub struct Matter<'a> {
+    /// Foods of the step.
+    pub foods: &'a [&'a Food],
+    /// Supplies that the method brings in.
+    pub supplies: &'a [&'a Supply],
+}
+
+impl<'a> Matter<'a> {
+    /// What a method works on that brings nothing in.
+    pub const fn of(foods: &'a [&'a Food]) -> Self {
+        Self { foods, supplies: &[] }
+    }
+}
+
 /// Returns the cautions of a method: those of the hazards that it names, and those that its facts set
 /// off anywhere; each once, in the order of severity, then of naming.
 pub fn cautions<'a>(
     named: impl Iterator<Item = &'a String>,
-    foods: &[&Food],
+    matter: Matter<'_>,
     facts: &Facts,
     knowledge: &Knowledge,
 ) -> Vec<Caution> {
     let mut found: Vec<Caution> = Vec::new();
-    for hazard in concerning(named, foods, knowledge) {
+    for hazard in concerning(named, matter, knowledge) {
         if !found.iter().any(|caution| caution.hazard == hazard.id) {
             found.extend(caution(hazard, facts));
         }
@@ -52,12 +68,12 @@ pub fn cautions<'a>(
 /// everywhere.
 pub(super) fn concerning<'a, 'k>(
     named: impl Iterator<Item = &'a String>,
-    foods: &[&Food],
+    matter: Matter<'_>,
     knowledge: &'k Knowledge,
 ) -> Vec<&'k Hazard> {
     let named = named.filter_map(|id| knowledge.hazards.get(id));
     let everywhere = knowledge.hazards.values().filter(|hazard| hazard.everywhere);
-    named.chain(everywhere).filter(|hazard| concerns(hazard, foods)).collect()
+    named.chain(everywhere).filter(|hazard| concerns(hazard, matter)).collect()
 }
 
 /// Returns the caution by which hazards refuse a method, when its facts make one of them do so.
@@ -75,13 +91,16 @@ pub(super) fn can_refuse(hazards: &[&Hazard], fact: &str) -> bool {
     refusing.any(|rule| rule.when.iter().any(|condition| condition.fact.as_str() == fact))
 }
 
-/// Returns whether a hazard concerns any of the foods of a step, by id, group or allergen.
-fn concerns(hazard: &Hazard, foods: &[&Food]) -> bool {
-    let goes_by = |food: &Food, word: &String| {
-        *word == food.id || *word == food.group || food.allergens.contains(word)
+/// Returns whether a hazard concerns any food of a step, by id, group or allergen, or a supply by what
+/// it brings in.
+fn concerns(hazard: &Hazard, matter: Matter<'_>) -> bool {
+    let food = |word: &String| {
+        let goes_by =
+            |food: &&Food| *word == food.id || *word == food.group || food.allergens.contains(word);
+        matter.foods.iter().any(goes_by)
     };
-    hazard.foods.is_empty()
-        || foods.iter().any(|food| hazard.foods.iter().any(|word| goes_by(food, word)))
+    let supply = |word: &String| matter.supplies.iter().any(|one| one.allergens.contains(word));
+    hazard.foods.is_empty() || hazard.foods.iter().any(|word| food(word) || supply(word))
 }
 
 /// The caution of one hazard; none when it has rules and none of them fires.

@@ -26,9 +26,11 @@ impl Adapter<'_> {
         let dish = carried.home.stock.dish();
         let (makes, time) = (mass_range(dish), range(dish, |batch| batch.elapsed.si()));
         let attended = range(dish, |batch| batch.attended.si());
-        let ingredients = self.recipe.ingredients.iter().zip(&carried.home.needs.ingredients);
+        let replaced = carried.home.replaced(self.recipe);
+        let factors = carried.home.needs.ingredients.iter().zip(&replaced.ingredients);
+        let ingredients = self.recipe.ingredients.iter().zip(factors);
         let ingredients = ingredients
-            .map(|(one, factor)| shopping(one, (*factor, self.scale), knowledge))
+            .map(|(one, (factor, share))| shopping(one, (factor * share, self.scale), knowledge))
             .collect();
         let needed = &carried.home.needs.ingredients;
         let scarcest = self.wishes.size.limit(self.recipe, needed).1;
@@ -56,8 +58,12 @@ impl Adapter<'_> {
                 product: step.product.clone(),
                 advice,
                 makes: mass_range(&carried.home.stock.products[index]),
-                takes: self.takes(&carried.home, index),
+                takes: match replaced.is_idle(index) {
+                    true => Vec::new(),
+                    false => self.takes(&carried.home, index),
+                },
                 wait: carried.home.waits[index].clone(),
+                is_needed: replaced.needs(index),
             });
         }
         let verdict = steps.iter().map(|step| verdict(&step.advice)).max();

@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use super::advice::Method;
 use super::ledger::{Account, Ledger, Line};
+use super::replaced::Replaced;
 use super::simulate::Simulated;
 use crate::estimate::Estimate;
 use crate::kitchen::Kitchen;
@@ -115,66 +116,94 @@ pub(super) struct Home {
     pub(super) ratios: Vec<f64>,
     /// What each step waited for.
     pub(super) waits: Vec<Option<Wait>>,
-    /// Where the mass went so far, by sample.
-    accounts: Vec<Account>,
+    /// Whether each step is bought ready-made.
+    bought: Vec<bool>,
+    /// Where the mass went in each step so far, by sample.
+    accounts: Vec<Arc<[Account]>>,
+    /// The account of the step that is at work, by sample.
+    open: Vec<Account>,
+    /// Whether that step is bought ready-made.
+    buying: bool,
     /// When each appliance is free again, by sample \[s\].
     free_at: BTreeMap<String, Arc<[f64]>>,
 }
 
 impl Home {
     /// Lays out ingredients in the amounts that are needed.
-    pub(super) fn lay_out(needs: Needs, ingredients: Vec<Batches>, recipe: &Recipe) -> Self {
+    pub(super) fn lay_out(needs: Needs, ingredients: Vec<Batches>) -> Self {
         let samples = ingredients.first().map_or(0, |batches| batches.len());
-        let mut account = Account::default();
-        for (one, factor) in recipe.ingredients.iter().zip(&needs.ingredients) {
-            account.enter(Line::Bought, one.bought.si() * factor);
-            account.enter(Line::Trimmed, (one.bought - one.mass).si() * factor);
-        }
         Self {
             needs: Arc::new(needs),
             stock: Stock { ingredients, products: Vec::new() },
             ratios: Vec::new(),
             waits: Vec::new(),
-            accounts: vec![account; samples],
+            bought: Vec::new(),
+            accounts: Vec::new(),
+            open: vec![Account::default(); samples],
+            buying: false,
             free_at: BTreeMap::new(),
         }
     }
 
     /// Enters a mass of every sample.
     pub(super) fn enter(&mut self, line: Line, masses: impl Iterator<Item = f64>) {
-        self.accounts.iter_mut().zip(masses).for_each(|(account, mass)| account.enter(line, mass));
+        self.open.iter_mut().zip(masses).for_each(|(account, mass)| account.enter(line, mass));
     }
 
     /// Enters what a route did with its feed.
     pub(super) fn enter_route(&mut self, served: &Served<'_>, feed: &[Batch], made: &[Batch]) {
         let simulated = served.simulated;
         let places = of_samples(simulated, feed.len());
-        let each = self.accounts.iter_mut().zip(places).zip(feed.iter().zip(made));
+        let each = self.open.iter_mut().zip(places).zip(feed.iter().zip(made));
+        self.buying = served.bought;
         for ((account, place), (feed, made)) in each {
             let share = feed.mass() / simulated.feeds[place].mass();
             let balance = &simulated.balance[place];
             if served.bought {
-                account.enter_bought(feed, made, share * balance.added.total().si());
+                account.enter_bought(made, share * balance.added.total().si());
             } else {
                 account.enter_route(balance, share);
             }
         }
     }
 
-    /// Draws the ledger: the dish is eaten, and what no step takes is kept.
+    /// Finds what the products that are bought ready-made make superfluous.
+    pub(super) fn replaced(&self, recipe: &Recipe) -> Replaced {
+        Replaced::of(recipe, &self.needs, &self.bought)
+    }
+
+    /// Draws the ledger: the dish is eaten, and what no step takes is kept. What is superfluous is
+    /// neither bought nor worked on.
     pub(super) fn ledger(&self, recipe: &Recipe) -> Option<Ledger> {
-        let mut accounts = self.accounts.clone();
-        let enter = |accounts: &mut Vec<Account>, line, batches: &[Batch], share: f64| {
+        let last = recipe.steps.len().checked_sub(1)?;
+        let replaced = self.replaced(recipe);
+        let mut accounts = vec![Account::default(); self.open.len()];
+        for (_, step) in self.accounts.iter().enumerate().filter(|(step, _)| replaced.needs(*step))
+        {
+            accounts.iter_mut().zip(step.iter()).for_each(|(account, step)| account.add(step));
+        }
+        for (index, one) in recipe.ingredients.iter().enumerate() {
+            let factor = self.needs.ingredients[index] * replaced.ingredients[index];
+            for account in &mut accounts {
+                account.enter(Line::Bought, one.bought.si() * factor);
+                account.enter(Line::Trimmed, (one.bought - one.mass).si() * factor);
+            }
+        }
+        let mut enter = |line, batches: &[Batch], share: f64| {
             let each = accounts.iter_mut().zip(batches);
             each.for_each(|(account, batch)| account.enter(line, share * batch.mass().si()));
         };
-        let last = recipe.steps.len().checked_sub(1)?;
         let ingredients = (0..recipe.ingredients.len()).map(Source::Ingredient);
-        for source in ingredients.chain((0..last).map(Source::Product)) {
-            let kept = 1.0 - self.taken(source, recipe);
-            enter(&mut accounts, Line::Kept, self.stock.of(source), kept);
+        let products = (0..last).filter(|step| replaced.needs(*step)).map(Source::Product);
+        for source in ingredients.chain(products) {
+            let taken = |bought| self.taken(source, recipe, &replaced, bought);
+            let superfluous = taken(true);
+            enter(Line::Kept, self.stock.of(source), 1.0 - taken(false) - superfluous);
+            if matches!(source, Source::Product(_)) {
+                enter(Line::Replaced, self.stock.of(source), superfluous);
+            }
         }
-        enter(&mut accounts, Line::Eaten, self.stock.dish(), 1.0);
+        enter(Line::Eaten, self.stock.dish(), 1.0);
         Ledger::of(&accounts)
     }
 
@@ -188,17 +217,21 @@ impl Home {
         each.collect()
     }
 
-    /// The share of a source that steps take.
-    fn taken(&self, source: Source, recipe: &Recipe) -> f64 {
+    /// The share of a source that steps take: those that need it, or those that need it no longer.
+    fn taken(&self, source: Source, recipe: &Recipe, replaced: &Replaced, idle: bool) -> f64 {
         let steps = recipe.steps.iter().enumerate();
         let uses = steps.flat_map(|(index, step)| step.uses.iter().map(move |one| (index, one)));
-        uses.filter(|(_, one)| one.source == source)
+        uses.filter(|(index, one)| one.source == source && replaced.is_idle(*index) == idle)
             .map(|(index, one)| self.needs.share(index, one))
             .sum()
     }
 
     /// Puts down what a step made.
     pub(super) fn put(&mut self, made: Batches, ratio: f64, wait: Option<Wait>) {
+        let samples = self.open.len();
+        let done = std::mem::replace(&mut self.open, vec![Account::default(); samples]);
+        self.accounts.push(done.into());
+        self.bought.push(std::mem::take(&mut self.buying));
         self.stock.products.push(made);
         self.ratios.push(ratio);
         self.waits.push(wait);

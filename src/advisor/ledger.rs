@@ -32,7 +32,7 @@ pub enum Line {
     PouredAway,
     /// Losses that plain work states.
     Stated,
-    /// What a product that is bought ready-made makes superfluous.
+    /// What is made all the same, and a product that is bought ready-made makes superfluous.
     Replaced,
     /// What goes to a kitchen that has the instrument.
     HandedOver,
@@ -101,10 +101,14 @@ impl Account {
     }
 
     /// Enters a product that is bought in place of a feed.
-    pub(super) fn enter_bought(&mut self, feed: &Batch, made: &Batch, added: f64) {
+    pub(super) fn enter_bought(&mut self, made: &Batch, added: f64) {
         self.enter(Line::Added, added);
         self.enter(Line::ReadyMade, made.mass().si() - added);
-        self.enter(Line::Replaced, feed.mass().si());
+    }
+
+    /// Adds another account.
+    pub(super) fn add(&mut self, other: &Self) {
+        self.0.iter_mut().zip(other.0).for_each(|(own, more)| *own += more);
     }
 
     /// What came in less what went out \[kg\].

@@ -93,9 +93,10 @@ pub(super) fn supply_for<'k>(
     knowledge: &'k Knowledge,
 ) -> Option<&'k Supply> {
     let held = |id: &str| kitchen.is_none_or(|kitchen| kitchen.supplies.iter().any(|s| s == id));
-    dose.any_of
-        .iter()
-        .find_map(|role| knowledge.supplies_serving(role).find(|supply| held(&supply.id)))
+    let roles = dose.any_of.iter().flat_map(|role| knowledge.supplies_serving(role));
+    let held: Vec<&Supply> = roles.filter(|supply| held(&supply.id)).collect();
+    let avoided = |supply: &Supply| kitchen.is_some_and(|k| k.avoids_supply(supply).is_some());
+    held.iter().find(|supply| !avoided(supply)).or(held.first()).copied()
 }
 
 /// Returns the supplies that a move uses up, of those that a kitchen holds.
@@ -105,6 +106,15 @@ pub fn supplied<'k>(
     knowledge: &'k Knowledge,
 ) -> Vec<&'k Supply> {
     one.supplies.iter().filter_map(|dose| supply_for(dose, kitchen, knowledge)).collect()
+}
+
+/// Returns the supplies that a route brings in, of those that a kitchen holds.
+pub(super) fn brought_in<'k>(
+    route: &'k Route,
+    kitchen: &Kitchen,
+    knowledge: &'k Knowledge,
+) -> Vec<&'k Supply> {
+    route.moves.iter().flat_map(|one| supplied(one, Some(kitchen), knowledge)).collect()
 }
 
 fn appliance_need(any_of: &[String], knowledge: &Knowledge) -> Need {

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::advice::{Method, MoveAdvice, StepError};
-use super::caution::cautions;
+use super::caution::{Matter, cautions};
 use super::facts::facts;
 use super::gear::{instruments, labels, laboratory_place};
 use super::loads::LoadsAdvice;
@@ -163,7 +163,7 @@ impl Context<'_> {
             name: self.technique.name.clone(),
             summary: self.technique.achieves.clone(),
             moves: self.move_advice(&plans, &simulated, labels, None),
-            cautions: cautions(hazards, &self.food.all, &known, knowledge),
+            cautions: cautions(hazards, Matter::of(&self.food.all), &known, knowledge),
             simulated,
             score: own,
             bought: false,

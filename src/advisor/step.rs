@@ -6,12 +6,12 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use super::advice::{Method, RuledOut, StepAdvice, StepError};
-use super::caution::{Caution, can_refuse, cautions, concerning, refusal};
+use super::caution::{Caution, Matter, can_refuse, cautions, concerning, refusal};
 use super::cost::supply_cost;
 use super::facts::{facts, some_facts};
 use super::gear::{gear_hazards, labels};
 use super::loads;
-use super::matching::{Fit, Missing, fit};
+use super::matching::{Fit, Missing, brought_in, fit};
 use super::money::Cost;
 use super::rank::{Mark, StepMark};
 use super::reference::{Context, Intended, Reference, WORKS_IN};
@@ -126,13 +126,15 @@ impl<'a> Station<'a> {
         }
         simulated.add_attended(&self.hands_on(route));
         let score = context.score(&self.laboratory().simulated, &simulated);
+        let supplies = brought_in(route, bench.kitchen, bench.knowledge);
+        let matter = Matter { supplies: &supplies, ..Matter::of(&context.food.all) };
         let hazards = gear_hazards(route, &appliances, bench.knowledge).into_iter();
         let hazards: Vec<&String> = route.hazards.iter().chain(hazards).collect();
         let cautions = if whole {
             let known = facts(&simulated, &plans, place, bench.knowledge);
-            cautions(hazards.into_iter(), &context.food.all, &known, bench.knowledge)
+            cautions(hazards.into_iter(), matter, &known, bench.knowledge)
         } else {
-            let concerned = concerning(hazards.into_iter(), &context.food.all, bench.knowledge);
+            let concerned = concerning(hazards.into_iter(), matter, bench.knowledge);
             let asked = |name: &str| can_refuse(&concerned, name);
             refusal(&concerned, &some_facts(&simulated, &plans, place, &asked))
                 .into_iter()

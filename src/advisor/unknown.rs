@@ -16,7 +16,7 @@ pub(super) fn unknown(
         .zip(&simulated.products)
         .map(|(feed, product)| (product.elapsed - feed.elapsed).si())
         .collect();
-    let mut best: Option<(f64, &str)> = None;
+    let mut best: Option<(f64, &Plan<'_>, &str)> = None;
     for plan in plans {
         for (name, slot) in plan.names.iter().zip(&plan.slots) {
             if slot.value.estimate.is_exact() || slot.value.provenance == Provenance::Given {
@@ -25,13 +25,16 @@ pub(super) fn unknown(
             let column = bench.sampler.column(&slot.unknown);
             let draws: Vec<f64> = simulated.samples.iter().map(|s| column[*s]).collect();
             let weight = correlation(&draws, &times).powi(2);
-            if best.is_none_or(|(before, _)| weight > before) {
-                best = Some((weight, name));
+            if best.is_none_or(|(before, ..)| weight > before) {
+                best = Some((weight, plan, name));
             }
         }
     }
-    let (weight, name) = best.filter(|(weight, _)| *weight >= WORTH_TELLING)?;
-    let parameter = bench.knowledge.parameter(name)?;
+    let (weight, plan, name) = best.filter(|(weight, ..)| *weight >= WORTH_TELLING)?;
+    // Two processes may mean different things by one name: "time" is under gas or at the whisk.
+    let shared = bench.knowledge.quantities.get(name);
+    let process = bench.knowledge.processes.get(plan.process);
+    let parameter = shared.or_else(|| process?.parameters.get(name))?;
     Some(Unknown { meaning: parameter.meaning.clone(), weight, measure: parameter.measure.clone() })
 }
 

@@ -78,7 +78,7 @@ impl<'a> Prepared<'a> {
             batches.iter().map(|batch| batch.part(*factor)).collect()
         });
         let ingredients = ingredients.collect();
-        Home::lay_out(needs, ingredients, self.recipe)
+        Home::lay_out(needs, ingredients)
     }
 
     /// Mixes what goes into a step at home, sample by sample.
@@ -97,6 +97,10 @@ impl<'a> Prepared<'a> {
     /// Does a professional step at home by a route that was run on `feed`.
     pub(super) fn serve(&self, index: usize, served: &Served<'_>, feed: &[Batch], home: &mut Home) {
         let mut made = all_samples(served.simulated, feed).to_vec();
+        if served.bought {
+            // What is bought waits for nothing that would have gone into it.
+            made.iter_mut().zip(feed).for_each(|(made, feed)| made.restart_clock(feed));
+        }
         home.enter_route(served, feed, &made);
         let wait = home.queue(served, self.bench.kitchen, feed, &mut made);
         let share = middle(feed.iter().zip(&made).map(|(feed, made)| made.mass() / feed.mass()));

@@ -5,14 +5,19 @@ use crate::estimate::Estimate;
 use crate::kitchen::Kitchen;
 use crate::knowledge::{Dose, Endpoint};
 use crate::quantity::{
-    Dimension, Mass, Measures, Temperature, Time, Volume, cook_mass, cook_temperature, cook_time,
-    cook_volume, range_text, significant, units_of,
+    Dimension, Length, Mass, Measures, Temperature, Time, Volume, cook_mass, cook_temperature,
+    cook_time, cook_volume, range_text, significant, units_of,
 };
 
 /// The unit of counts and plain shares; a share to be read as per cent is written in `%`.
 const COUNT: &str = "1";
+/// Layers and pieces of this thickness are told in millimetres.
+const THIN: std::ops::Range<Length> = Length::from_metres(1e-3)..Length::from_metres(1e-2);
 /// The place of the loads in a text.
 const LOADS_PLACE: &str = "{loads}";
+
+/// Places that stand for the amount of all loads.
+const WHOLE_AMOUNTS: [&str; 2] = ["{mass_out}", "{volume_out}"];
 
 /// Puts the computed numbers of a move into a text with places such as `{time}`.
 ///
@@ -95,9 +100,14 @@ pub(super) fn dose_of(supply: &Dose, mass_in: f64) -> Option<String> {
 fn setting(name: &str, plan: &Plan<'_>) -> Option<String> {
     let slot = plan.setting(name)?;
     let value = &slot.value;
-    let show = |si: f64| {
-        let is_count = value.unit.symbol == COUNT;
-        if is_count { significant(si, 2) } else { cook_value(si, value.dimension) }
+    let is_count = value.dimension == Dimension::Fraction
+        && (value.unit.symbol == COUNT || value.unit.symbol.is_empty());
+    let is_thin = value.dimension == Dimension::Length
+        && (THIN.start.metres()..THIN.end.metres()).contains(&value.estimate.low());
+    let show = |si: f64| match (is_count, is_thin) {
+        (true, _) => significant(si, 2),
+        (_, true) => format!("{} mm", significant(si * 1e3, 2)),
+        _ => cook_value(si, value.dimension),
     };
     Some(range_text(&show(value.estimate.low()), &show(value.estimate.high())))
 }
@@ -135,5 +145,12 @@ pub(super) fn endpoint(
                 endpoint.needs.iter().any(|role| kitchen.serving(role).next().is_some())
             })
     };
-    until.iter().find(owns).map(|endpoint| instruction(&endpoint.says, plan, record))
+    until.iter().find(owns).map(|endpoint| {
+        let says = instruction(&endpoint.says, plan, record);
+        let is_amount = WHOLE_AMOUNTS.iter().any(|place| endpoint.says.contains(place));
+        match LoadsAdvice::of(record).filter(|_| is_amount) {
+            Some(_) => format!("{says}, all loads together"),
+            None => says,
+        }
+    })
 }

@@ -90,6 +90,16 @@ pub enum Spelling {
     Us,
 }
 
+impl Spelling {
+    /// Returns the language that it writes, as pages and manuscripts state it.
+    pub const fn language(self) -> &'static str {
+        match self {
+            Self::Uk => "en-GB",
+            Self::Us => "en-US",
+        }
+    }
+}
+
 /// The mark between whole numbers and decimals.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]

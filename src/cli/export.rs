@@ -48,7 +48,7 @@ pub(crate) fn run(args: &ExportArgs, context: &mut Context<'_>) -> anyhow::Resul
     let bench = Bench { knowledge: &knowledge, kitchen: &kitchen, sampler: &sampler };
     let done = adapt(&recipe, &bench)
         .map_err(|error| Failure::new(FailureKind::NoAnswer, error.to_string()))?;
-    let text = json::pretty(&recipe_json_ld::recipe(&done, &recipe, &kitchen))?;
+    let text = json::pretty(&recipe_json_ld::recipe(&done, &recipe, &kitchen, &knowledge))?;
     args.output.write(text.as_bytes(), context)?;
     Ok(if done.verdict == Verdict::No { Outcome::SaysNo } else { Outcome::Done })
 }

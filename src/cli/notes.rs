@@ -10,6 +10,7 @@ use super::context::{Context, Format};
 use super::failure::{Failure, FailureKind};
 use super::output::OutputArgs;
 use super::{Outcome, files, trial};
+use crate::advisor::timeline::{Timeline, timeline};
 use crate::advisor::{Adaptation, Bench, Sampler, Verdict, adapt};
 use crate::book::style::Spelling;
 use crate::book::{BOOK_FILE, Book, HouseStyle, Shelf};
@@ -89,7 +90,7 @@ pub(crate) fn run(args: &NotesArgs, context: &mut Context<'_>) -> anyhow::Result
     let adapted: Vec<Vec<Adapted<'_>>> = adaptations
         .iter()
         .zip(&corrected)
-        .map(|(adaptations, corrected)| join(&kitchens, adaptations, corrected))
+        .map(|(planned, corrected)| join(&kitchens, planned, corrected))
         .collect();
     let all: Vec<Notes<'_>> = pages
         .iter()
@@ -107,9 +108,7 @@ pub(crate) fn run(args: &NotesArgs, context: &mut Context<'_>) -> anyhow::Result
         None => render(&all, &house, context)?,
     };
     args.output.write(&bytes, context)?;
-    let no = |adaptations: &Vec<Adaptation>| {
-        adaptations.iter().all(|adaptation| adaptation.verdict == Verdict::No)
-    };
+    let no = |planned: &Vec<Planned>| planned.iter().all(|(done, _)| done.verdict == Verdict::No);
     Ok(if adaptations.iter().any(no) { Outcome::SaysNo } else { Outcome::Done })
 }
 
@@ -167,7 +166,7 @@ fn render(all: &[Notes<'_>], house: &House, context: &Context<'_>) -> anyhow::Re
     let text = match context.format {
         Format::Table => table::render(&document(false), &context.style),
         Format::Markdown => markdown::render(&document(false)),
-        Format::Html => html::render(&document(true)),
+        Format::Html => html::render_in(&document(true), house.style().spelling.language()),
         Format::Docx => return Ok(docx::render(&document(false), &page(house.style()))?),
         Format::Json => {
             let writing = Writing { house, charts: false, level: 2 };
@@ -241,19 +240,25 @@ fn trials(book: &Book, id: &str, knowledge: &Knowledge) -> Vec<Trial> {
     trials
 }
 
-/// Adapts every recipe to every kitchen, in the order in which they were named.
+/// An adapted recipe with the plan of its work.
+type Planned = (Adaptation, Timeline);
+
+/// Adapts every recipe to every kitchen, in the order in which they were named, and plans the work.
 fn adaptations(
     pages: &[Page],
     kitchens: &[Kitchen],
     knowledge: &Knowledge,
     sampler: &Sampler,
-) -> anyhow::Result<Vec<Vec<Adaptation>>> {
+) -> anyhow::Result<Vec<Vec<Planned>>> {
     let one = |page: &Page, (index, kitchen): (usize, &Kitchen)| {
         let bench = Bench { knowledge, kitchen, sampler };
-        adapt(&page.readings[index], &bench).map_err(|error| {
+        let recipe = &page.readings[index];
+        let done = adapt(recipe, &bench).map_err(|error| {
             let message = format!("{} in \"{}\": {error}", page.recipe.title, kitchen.name);
-            Failure::new(FailureKind::NoAnswer, message).into()
-        })
+            Failure::new(FailureKind::NoAnswer, message)
+        })?;
+        let plan = timeline(&done, recipe, &bench, None);
+        Ok((done, plan))
     };
     pages
         .par_iter()
@@ -265,7 +270,7 @@ fn adaptations(
 fn corrections(
     args: &NotesArgs,
     pages: &[Page],
-    adaptations: &[Vec<Adaptation>],
+    adaptations: &[Vec<Planned>],
     (knowledge, sampler): (&Knowledge, &Sampler),
     context: &mut Context<'_>,
 ) -> anyhow::Result<Vec<Vec<Option<Vec<Applied>>>>> {
@@ -283,7 +288,7 @@ fn corrections(
                 return Err(Failure::wrong_use(message).hint(hint).into());
             }
         };
-        let one = |adaptation: &Adaptation| {
+        let one = |(adaptation, _): &Planned| {
             let corrections = corrections.as_ref()?;
             Some(predict::correct(&mut adaptation.clone(), corrections))
         };
@@ -294,14 +299,13 @@ fn corrections(
 
 fn join<'a>(
     kitchens: &'a [Kitchen],
-    adaptations: &'a [Adaptation],
+    planned: &'a [Planned],
     corrected: &'a [Option<Vec<Applied>>],
 ) -> Vec<Adapted<'a>> {
-    let both = adaptations.iter().zip(corrected);
-    let each = kitchens.iter().zip(both).map(|(kitchen, (adaptation, corrected))| Adapted {
-        kitchen,
-        adaptation,
-        corrected: corrected.as_deref(),
+    let both = planned.iter().zip(corrected);
+    let each = kitchens.iter().zip(both).map(|(kitchen, (planned, corrected))| {
+        let (adaptation, timeline) = planned;
+        Adapted { kitchen, adaptation, timeline, corrected: corrected.as_deref() }
     });
     each.collect()
 }

@@ -17,7 +17,7 @@ pub use place::Place;
 
 use crate::finding::Finding;
 use crate::knowledge::written::Text;
-use crate::knowledge::{Food, Kind, Knowledge};
+use crate::knowledge::{Food, Kind, Knowledge, Supply};
 use crate::quantity::Measures;
 use crate::reader::{Reader, load_text, parse_toml};
 use written::WrittenKitchen;
@@ -89,6 +89,20 @@ impl Kitchen {
                 || word == food.group
                 || food.allergens.iter().any(|allergen| allergen == word)
                 || (word == ALCOHOL && food.shares.ethanol > 0.0)
+        };
+        self.avoid.iter().map(String::as_str).find(|word| is(word))
+    }
+
+    /// Returns which of the things avoided a supply is or brings, if any.
+    pub fn avoids_supply<'a>(&'a self, supply: &Supply) -> Option<&'a str> {
+        let brings = |allergen: &String, word: &str| {
+            // "soya (unless from sunflower)" is soya until the label says otherwise.
+            allergen
+                .strip_prefix(word)
+                .is_some_and(|rest| rest.is_empty() || rest.starts_with(" ("))
+        };
+        let is = |word: &str| {
+            word == supply.id || supply.allergens.iter().any(|allergen| brings(allergen, word))
         };
         self.avoid.iter().map(String::as_str).find(|word| is(word))
     }

@@ -1,5 +1,6 @@
 //! The gear that the chosen methods use, kitchen by kitchen.
 
+use super::ingredients::is_eaten;
 use super::{Adapted, Material, professional};
 use crate::advisor::Method;
 use crate::kitchen::{Kitchen, Owned};
@@ -52,7 +53,11 @@ fn used(adapted: &Adapted<'_>, knowledge: &Knowledge) -> Vec<(String, String)> {
                 .iter()
                 .filter_map(|label| kitchen.appliances.iter().find(|owned| owned.label == *label));
             used.extend(owned.map(named));
-            let kept = one.supplies.iter().filter(|(_, dose)| dose.is_none());
+            let eaten = |name: &str| {
+                let known = knowledge.supplies.values().find(|supply| supply.name == name);
+                known.is_some_and(is_eaten)
+            };
+            let kept = one.supplies.iter().filter(|(name, dose)| dose.is_none() && !eaten(name));
             used.extend(kept.map(|(name, _)| (name.clone(), String::new())));
         }
         used.extend(checked_with(best, kitchen, knowledge).map(named));

@@ -1,5 +1,6 @@
 //! What is lost and what to expect, in the words of the knowledge base.
 
+use super::Group;
 use crate::advisor::{Comparison, Method};
 use crate::estimate::Estimate;
 use crate::knowledge::{Attribute, Better, Knowledge, Notice};
@@ -10,6 +11,9 @@ const TOLD_APART: f64 = 1.0;
 const PLAIN: f64 = 3.0;
 /// A result is printed to this share of the difference that a person notices.
 const FINEST: f64 = 0.5;
+
+/// What a route states when there is nothing to state.
+const NEXT_TO_NOTHING: &str = "hardly anything";
 
 /// How plain a loss is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -60,6 +64,31 @@ pub fn losses<'a>(method: &'a Method, knowledge: &'a Knowledge) -> Vec<Loss<'a>>
         b.counts.cmp(&a.counts).then(steps)
     });
     losses
+}
+
+/// Lists the losses that a person notices in any kitchen of a group, each by the kitchen in which it
+/// is plainest: those that count first, then the plainest.
+pub fn losses_of<'a>(group: &Group<'a>, knowledge: &'a Knowledge) -> Vec<Loss<'a>> {
+    let mut all: Vec<Loss<'a>> = Vec::new();
+    for method in group.kitchens.iter().filter_map(|(_, advice)| advice.routes.first()) {
+        for loss in losses(method, knowledge) {
+            match all.iter_mut().find(|known| known.attribute.id == loss.attribute.id) {
+                Some(known) if known.comparison.steps >= loss.comparison.steps => {}
+                Some(known) => *known = loss,
+                None => all.push(loss),
+            }
+        }
+    }
+    all.sort_by(|a, b| {
+        let steps = b.comparison.steps.total_cmp(&a.comparison.steps);
+        b.counts.cmp(&a.counts).then(steps)
+    });
+    all
+}
+
+/// Returns whether a route states that something is lost.
+pub fn loses_something(method: &Method) -> bool {
+    method.loses.iter().any(|lost| lost != NEXT_TO_NOTHING)
 }
 
 /// Returns the step to which results of an attribute are printed, in its unit: a power of ten no

@@ -1,9 +1,10 @@
 //! Ingredients in the order in which they are used.
 
-use super::Material;
 use super::measure::home_measure;
-use crate::advisor::AdaptedIngredient;
-use crate::quantity::Mass;
+use super::{Material, professional};
+use crate::estimate::Estimate;
+use crate::knowledge::Supply as Known;
+use crate::quantity::{Mass, cook_mass, range_text};
 use crate::recipe::{Recipe, Source};
 
 /// A home amount that differs from the recipe's by less than this share is the recipe's.
@@ -20,8 +21,8 @@ pub struct Ingredient<'a> {
     pub note: &'a str,
     /// In which steps it is used, from 0.
     pub used_in: Vec<usize>,
-    /// What to buy, by kitchen.
-    pub amounts: Vec<Amount>,
+    /// What to buy, by kitchen; none where a product that is bought ready-made takes its place.
+    pub amounts: Vec<Option<Amount>>,
     /// Allergens that it holds.
     pub allergens: &'a [String],
     /// Which kitchens avoid it, and by which word.
@@ -43,13 +44,13 @@ pub struct Amount {
     pub home_measure: Option<String>,
 }
 
-/// A supply that a home route uses up and that goes on the shopping list.
+/// A supply that goes into the dish, or a product that is bought ready-made.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Supply<'a> {
     /// Its name.
     pub name: &'a str,
-    /// How much of it, as the route says.
-    pub dose: &'a str,
+    /// How much of it, as the route says; none where only the method says it.
+    pub dose: Option<String>,
     /// For which step.
     pub product: &'a str,
     /// In which kitchen.
@@ -79,7 +80,7 @@ fn one<'a>(material: &Material<'a>, index: usize, used_in: Vec<usize>) -> Option
     let food = material.knowledge.foods.get(&stated.food)?;
     let bought = |adapted: &super::Adapted<'a>| adapted.adaptation.ingredients.get(index);
     let amount = |adapted: &super::Adapted<'a>| {
-        bought(adapted).map(|one| Amount {
+        bought(adapted).filter(|one| one.is_needed()).map(|one| Amount {
             mass: one.bought,
             trimmed: (one.trimmed < one.bought).then_some(one.trimmed),
             factor: one.factor,
@@ -93,29 +94,50 @@ fn one<'a>(material: &Material<'a>, index: usize, used_in: Vec<usize>) -> Option
         written: &stated.written,
         note: &stated.note,
         used_in,
-        amounts: material.adapted.iter().filter_map(amount).collect(),
-        allergens: material.adapted.first().and_then(bought).map_or(&[], allergens),
+        amounts: material.adapted.iter().map(amount).collect(),
+        allergens: &food.allergens,
         avoided: avoided
             .filter_map(|(kitchen, adapted)| Some((kitchen, adapted.kitchen.avoids(food)?)))
             .collect(),
     })
 }
 
-fn allergens(one: &AdaptedIngredient) -> &[String] {
-    &one.allergens
+/// Returns whether a supply is eaten: its name is that of a food, or it has a usual dose.
+pub(super) fn is_eaten(supply: &Known) -> bool {
+    supply.values.contains_key("usual_dose") || !supply.allergens.is_empty()
 }
 
-/// Lists the supplies that the chosen routes use up, by kitchen and step.
+/// Lists what the chosen routes put into the dish beside the ingredients, and what is bought
+/// ready-made, by kitchen and step.
 pub fn supplies<'a>(material: &Material<'a>) -> Vec<Supply<'a>> {
+    let eaten = |name: &str| {
+        let known = material.knowledge.supplies.values().find(|supply| supply.name == name);
+        known.is_some_and(is_eaten)
+    };
     let mut all = Vec::new();
     for (kitchen, adapted) in material.adapted.iter().enumerate() {
-        for (product, advice) in super::professional(adapted) {
+        for (step, advice) in professional(adapted) {
             let Some(best) = advice.routes.first() else { continue };
-            let doses = best.moves.iter().flat_map(|one| &one.supplies);
-            all.extend(doses.filter_map(|(name, dose)| {
-                Some(Supply { name, dose: dose.as_deref()?, product, kitchen })
+            let product = step.product.as_str();
+            if best.bought {
+                let dose = step.makes.as_ref().map(cook_range);
+                all.push(Supply { name: &best.name, dose, product, kitchen });
+            }
+            let used = best.moves.iter().flat_map(|one| &one.supplies);
+            let used = used.filter(|(name, dose)| dose.is_some() || eaten(name));
+            all.extend(used.map(|(name, dose)| Supply {
+                name,
+                dose: dose.clone(),
+                product,
+                kitchen,
             }));
         }
     }
     all
+}
+
+/// Writes the range of a mass \[kg\].
+fn cook_range(mass: &Estimate) -> String {
+    let show = |kg| cook_mass(Mass::from_kilograms(kg));
+    range_text(&show(mass.low()), &show(mass.high()))
 }

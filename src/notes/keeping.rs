@@ -16,8 +16,6 @@ const NOTHING_GROWS: f64 = 0.60;
 const MOULDS_ONLY: f64 = 0.85;
 /// A dish of which more water than this is frozen is served frozen.
 const FROZEN: f64 = 0.3;
-/// A shorter wait is no reason to begin ahead \[s\].
-const WORTH_WAITING: f64 = 3600.0;
 
 /// How a dish keeps.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -81,19 +79,6 @@ pub struct Kept {
     pub ph: Option<Estimate>,
 }
 
-/// A step that takes long and needs nobody for most of it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Wait<'a> {
-    /// The kitchen.
-    pub kitchen: usize,
-    /// What the step makes.
-    pub product: &'a str,
-    /// Time from start to end \[s\].
-    pub time: Estimate,
-    /// Attended time \[s\].
-    pub attended: Estimate,
-}
-
 /// How the dish keeps.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Keeping {
@@ -106,12 +91,12 @@ pub struct Keeping {
 /// Judges how the product of the last professional step keeps; `None` without such a step.
 pub(super) fn keeping(material: &Material<'_>) -> Option<Keeping> {
     let first = material.adapted.first()?;
-    let (product, _) = professional(first).last()?;
+    let (step, _) = professional(first).last()?;
     let kept = material.adapted.iter().enumerate().filter_map(|(kitchen, adapted)| {
         let (_, advice) = professional(adapted).last()?;
         Some(judge(kitchen, advice.routes.first()?))
     });
-    Some(Keeping { product: product.to_owned(), kept: kept.collect() })
+    Some(Keeping { product: step.product.clone(), kept: kept.collect() })
 }
 
 fn judge(kitchen: usize, method: &Method) -> Kept {
@@ -127,22 +112,4 @@ fn judge(kitchen: usize, method: &Method) -> Kept {
         _ => Kind::Moist,
     };
     Kept { kitchen, kind, water_activity, ph }
-}
-
-/// Lists the steps that are worth beginning ahead, by kitchen.
-pub fn waits<'a>(material: &Material<'a>) -> Vec<Wait<'a>> {
-    let mut waits = Vec::new();
-    for (kitchen, adapted) in material.adapted.iter().enumerate() {
-        for (product, advice) in professional(adapted) {
-            let Some(best) = advice.routes.first() else { continue };
-            let (Some(time), Some(attended)) = (best.simulated.time(), best.simulated.attended())
-            else {
-                continue;
-            };
-            if time.typical() - attended.typical() >= WORTH_WAITING {
-                waits.push(Wait { kitchen, product, time, attended });
-            }
-        }
-    }
-    waits
 }

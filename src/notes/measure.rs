@@ -61,7 +61,9 @@ pub fn home_measure(
 pub fn sizes(measures: Measures) -> String {
     let size = |unit: &str| {
         let unit = find_unit(unit, Dimension::Volume, measures);
-        unit.map(|unit| cook_volume(Volume::from_cubic_metres(unit.to_si(1.0))))
+        unit.map(|unit| {
+            format!("{:.0} mL", Volume::from_cubic_metres(unit.to_si(1.0)).millilitres())
+        })
     };
     let spoon = size("tbsp").unwrap_or_default();
     match size("cup").filter(|_| measures != Measures::Uk) {

@@ -5,6 +5,7 @@
 //! trials found, what is asked of the author, and where the numbers come from. How a book writes
 //! numbers and words lies in [`house`]. No format is chosen here.
 
+pub mod ahead;
 pub mod equipment;
 pub mod expect;
 pub mod house;
@@ -15,7 +16,8 @@ pub mod query;
 pub mod record;
 pub mod source;
 
-use crate::advisor::{Adaptation, Advice, Caution, Method, StepAdvice, Verdict};
+use crate::advisor::timeline::Timeline;
+use crate::advisor::{Adaptation, AdaptedStep, Advice, Caution, Method, StepAdvice, Verdict};
 use crate::kitchen::Kitchen;
 use crate::knowledge::Knowledge;
 use crate::recipe::Recipe;
@@ -31,6 +33,8 @@ pub struct Adapted<'a> {
     pub kitchen: &'a Kitchen,
     /// The recipe for it.
     pub adaptation: &'a Adaptation,
+    /// The plan of the work.
+    pub timeline: &'a Timeline,
     /// What trials correct, when that was asked for.
     pub corrected: Option<&'a [Applied]>,
 }
@@ -61,6 +65,8 @@ pub struct Notes<'a> {
     pub cautions: Vec<(&'a Caution, Vec<usize>)>,
     /// Gear of the methods chosen, each with the kitchens that use it.
     pub equipment: Vec<equipment::Gear>,
+    /// What to do ahead, by kitchen.
+    pub ahead: Vec<ahead::Ahead<'a>>,
     /// How the dish keeps.
     pub keeping: Option<keeping::Keeping>,
     /// What the trials found.
@@ -76,8 +82,12 @@ pub struct Notes<'a> {
 pub struct StepNote<'a> {
     /// What it makes.
     pub product: &'a str,
+    /// What its author notes; empty when there is nothing.
+    pub note: &'a str,
     /// What is done.
     pub task: TaskNote<'a>,
+    /// The kitchens that can leave it out, since a later product is bought ready-made.
+    pub left_out: Vec<usize>,
 }
 
 /// What is done in a step.
@@ -121,6 +131,7 @@ pub fn notes<'a>(material: Material<'a>) -> Notes<'a> {
     Notes {
         ingredients: ingredients::ingredients(&material),
         cautions: cautions(&material),
+        ahead: material.adapted.iter().map(ahead::ahead).collect(),
         keeping: keeping::keeping(&material),
         queries: query::queries(&material, &steps),
         sources: source::sources(&material),
@@ -131,12 +142,13 @@ pub fn notes<'a>(material: Material<'a>) -> Notes<'a> {
     }
 }
 
-/// Returns the professional steps of a kitchen with what each makes.
+/// Returns the professional steps of a kitchen that are needed, each with its advice.
 pub(crate) fn professional<'a>(
     adapted: &Adapted<'a>,
-) -> impl Iterator<Item = (&'a str, &'a StepAdvice)> {
-    adapted.adaptation.steps.iter().filter_map(|step| match &step.advice {
-        Advice::Professional(advice) => Some((step.product.as_str(), advice.as_ref())),
+) -> impl Iterator<Item = (&'a AdaptedStep, &'a StepAdvice)> {
+    let needed = adapted.adaptation.steps.iter().filter(|step| step.is_needed);
+    needed.filter_map(|step| match &step.advice {
+        Advice::Professional(advice) => Some((step, advice.as_ref())),
         Advice::Plain(_) => None,
     })
 }
@@ -148,7 +160,16 @@ fn steps<'a>(material: &Material<'a>) -> Vec<StepNote<'a>> {
             Advice::Plain(text) => TaskNote::Plain(text),
             Advice::Professional(_) => TaskNote::Professional(groups(material, index)),
         };
-        StepNote { product: &step.product, task }
+        let adapted = material.adapted.iter().enumerate();
+        let left_out = adapted.filter(|(_, adapted)| {
+            adapted.adaptation.steps.get(index).is_some_and(|step| !step.is_needed)
+        });
+        StepNote {
+            product: &step.product,
+            note: material.recipe.steps.get(index).map_or("", |step| step.note.trim()),
+            task,
+            left_out: left_out.map(|(kitchen, _)| kitchen).collect(),
+        }
     });
     each.collect()
 }
@@ -158,9 +179,8 @@ fn groups<'a>(material: &Material<'a>, step: usize) -> Vec<Group<'a>> {
     let route = |advice: &'a StepAdvice| advice.routes.first().map(|best| best.id.as_str());
     let mut groups: Vec<Group<'a>> = Vec::new();
     for (kitchen, adapted) in material.adapted.iter().enumerate() {
-        let Some(Advice::Professional(advice)) =
-            adapted.adaptation.steps.get(step).map(|step| &step.advice)
-        else {
+        let step = adapted.adaptation.steps.get(step).filter(|step| step.is_needed);
+        let Some(Advice::Professional(advice)) = step.map(|step| &step.advice) else {
             continue;
         };
         let reached = |advice: &StepAdvice| {

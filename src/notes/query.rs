@@ -2,12 +2,14 @@
 
 use std::collections::BTreeSet;
 
+use super::expect::loses_something;
 use super::keeping::keeping;
 use super::{Group, Material, StepNote, TaskNote};
-use crate::advisor::{Method, Term};
+use crate::advisor::{Method, Missing, StepAdvice, Term, avoided};
 use crate::estimate::Estimate;
 use crate::knowledge::{Confidence, Knowledge, Provenance};
-use crate::quantity::{Mass, Time, cook_time, range_text};
+use crate::quantity::{Mass, Time, cook_time, range_text, significant};
+use crate::recipe::is_poured;
 use crate::trial::written::Verdict;
 
 /// A range whose ends lie further apart than this says little.
@@ -16,6 +18,12 @@ const WIDE: f64 = 3.0;
 const FAILS: f64 = 0.02;
 /// An ingredient that makes up less of the recipe than this bears little on any number.
 const MATTERS: f64 = 0.05;
+/// An unknown that explains less of the spread than this is not worth a question.
+const HANGS: f64 = 0.2;
+/// Significant digits of a goal that is missed.
+const MISSED_DIGITS: u32 = 2;
+/// Of a food with more fat than this a refractometer tells nothing.
+const LEAN: f64 = 0.01;
 /// Per cent of a whole.
 const WHOLE: f64 = 100.0;
 
@@ -98,82 +106,140 @@ impl Asked<'_> {
     fn step(&mut self, product: &str, group: &Group<'_>) {
         let about = &format!("{product}{}", self.places(group));
         let Some(method) = group.method() else {
-            self.ask(
-                Kind::NotReached,
-                about,
-                "No home route is open. Cut the step, buy it ready-made, or leave the recipe to \
-                 kitchens that have the instrument?",
-            );
+            let text = self.nothing_open(group.advice());
+            self.ask(Kind::NotReached, about, text);
             return;
         };
         if !group.is_reached() {
+            let missed = method.score.goals.first().and_then(|term| self.missed(term));
             let text = format!(
-                "The goal is not reached at home; the closest, {}, is given in its place. Accept it \
-                 under another name, buy it ready-made, or cut the step?",
-                method.name
+                "The goal is not reached at home{}; the closest, {}, is given in its place. Print it \
+                 under another name, {}, or cut the step?",
+                missed.map_or(String::new(), |missed| format!(" ({missed})")),
+                method.name,
+                self.instead(group.advice())
             );
             self.ask(Kind::NotReached, about, text);
         }
-        if method.bought {
-            let text = format!(
-                "\"{}\" is bought ready-made; its quality is stated, not computed. Which kind should \
-                 the reader look for?",
-                method.name
-            );
-            self.ask(Kind::Stated, about, text);
+        match method.bought {
+            true => {
+                let text = format!(
+                    "\"{}\" is bought; its quality is stated, not computed. Which kind should the \
+                     reader look for, and by which words on the label?",
+                    method.name
+                );
+                self.ask(Kind::Stated, about, text);
+            }
+            false => self.time(about, method),
         }
-        self.number(about, method);
         self.stated(about, method);
-        self.spread(about, method);
+        self.failing(about, method);
         for term in method.score.goals.iter().skip(1).filter(|term| !term.is_reached()) {
             self.second_goal(about, term);
         }
     }
 
-    /// The unknown that matters most, with where its number comes from.
-    fn number(&mut self, product: &str, method: &Method) {
-        let Some(unknown) = &method.unknown else { return };
-        let share = WHOLE * unknown.weight;
-        let basis = match weak_basis(&unknown.meaning, method, self.knowledge()) {
-            Some(basis) => format!(" It rests on {basis}."),
-            None => String::new(),
+    /// What would open a route, when nothing does.
+    fn nothing_open(&self, advice: &StepAdvice) -> String {
+        let one_short =
+            advice.ruled_out.iter().filter_map(|route| match route.missing.as_slice() {
+                [Missing::Appliance(need) | Missing::Supply(need)] => Some(need.names.as_str()),
+                _ => None,
+            });
+        let mut gear: Vec<&str> = one_short.collect();
+        gear.sort_unstable();
+        gear.dedup();
+        let instead = self.instead(advice);
+        match gear.is_empty() {
+            true => format!(
+                "No home route is open, and each lacks more than one thing. Cut the step, or {instead}?"
+            ),
+            false => format!(
+                "No home route is open; one of these would open one: {}. Ask the reader for it, \
+                 {instead}, or cut the step?",
+                gear.join("; ")
+            ),
+        }
+    }
+
+    /// What can be printed in place of a step.
+    fn instead(&self, advice: &StepAdvice) -> String {
+        let known = self.knowledge().techniques.get(&advice.technique);
+        match known.and_then(|technique| technique.buy.as_ref()) {
+            Some(buy) => format!("print what can be bought ({buy})"),
+            None => "leave it to kitchens that have the instrument".to_owned(),
+        }
+    }
+
+    /// A goal that is missed, with what it asks for and what is reached.
+    fn missed(&self, term: &Term) -> Option<String> {
+        let attribute = self.knowledge().attributes.get(&term.attribute)?;
+        let unit = &attribute.unit;
+        let show = |si| {
+            let number = significant(unit.from_si(si), MISSED_DIGITS);
+            format!("{number} {}", unit.symbol).trim_end().to_owned()
         };
-        let how = match &unknown.measure {
-            Some(measure) => format!("Please measure it: {measure}."),
-            None => "Please note it at the next trial.".to_owned(),
+        let bound = if term.at_least { "at least" } else { "at most" };
+        let (asked, found) = (show(term.target), show(term.result));
+        Some(format!("{}: {bound} {asked}, here {found}", attribute.name))
+    }
+
+    /// The time, when it is not known well, with the unknown that matters most to it.
+    fn time(&mut self, product: &str, method: &Method) {
+        let time = method.simulated.time().filter(is_wide);
+        let unknown = method.unknown.as_ref().filter(|one| one.weight >= HANGS);
+        let wide = time.map(|time| {
+            format!(
+                "The time runs from {}: print the endpoint, and the clock only as a guide.",
+                time_text(&time)
+            )
+        });
+        let number = unknown.map(|unknown| {
+            let basis = match weak_basis(&unknown.meaning, method, self.knowledge()) {
+                Some(basis) => format!(", which rests on {basis}"),
+                None => String::new(),
+            };
+            let how = match &unknown.measure {
+                Some(measure) => format!("Please measure it: {measure}."),
+                None if unknown.meaning.starts_with("time ") => {
+                    "Please say which time to print.".to_owned()
+                }
+                None => "Please write it down at the next trial.".to_owned(),
+            };
+            let share = WHOLE * unknown.weight;
+            let meaning = &unknown.meaning;
+            format!("About {share:.0} % of the spread in time hangs on the {meaning}{basis}. {how}")
+        });
+        let (kind, text) = match (wide, number) {
+            (Some(wide), Some(number)) => (Kind::WideRange, format!("{wide} {number}")),
+            (Some(wide), None) => {
+                let note = "Please write down at the next trial when each move begins and ends.";
+                (Kind::WideRange, format!("{wide} {note}"))
+            }
+            (None, Some(number)) => (Kind::UncertainNumber, number),
+            (None, None) => return,
         };
-        let text = format!(
-            "The time hangs most on the {} (about {share:.0} % of its spread).{basis} {how}",
-            unknown.meaning
-        );
-        self.ask(Kind::UncertainNumber, product, text);
+        self.ask(kind, product, text);
     }
 
     fn stated(&mut self, product: &str, method: &Method) {
-        if !method.loses.is_empty() {
+        if loses_something(method) {
             let text = format!(
-                "Stated, not computed: {}. Is it so at the tasting?",
+                "Stated, not computed: {}. Please taste for it beside the professional version, and \
+                 strike what is not found.",
                 method.loses.join("; ")
             );
             self.ask(Kind::Stated, product, text);
         }
     }
 
-    fn spread(&mut self, product: &str, method: &Method) {
-        if let Some(time) = method.simulated.time().filter(is_wide) {
-            let shown = time_text(&time);
-            let text = format!(
-                "The time runs from {shown}: print the endpoint, and the clock only as a guide. Can \
-                 a trial narrow it?"
-            );
-            self.ask(Kind::WideRange, product, text);
-        }
+    fn failing(&mut self, product: &str, method: &Method) {
         let working = method.simulated.working_share();
         if 1.0 - working > FAILS {
             let because = method.simulated.faulty.as_ref().map(|faulty| faulty.because.to_string());
             let text = format!(
-                "In about {:.0} of 100 likely cases the route does not work ({}). Who should not try \
-                 it?",
+                "In about {:.0} of 100 likely cases the route does not work ({}). Which reader \
+                 should be told not to try it?",
                 WHOLE * (1.0 - working),
                 because.unwrap_or_default()
             );
@@ -183,8 +249,9 @@ impl Asked<'_> {
 
     fn second_goal(&mut self, product: &str, term: &Term) {
         let name = self.knowledge().goals.get(&term.goal).map(|goal| goal.name.clone());
+        let missed = self.missed(term).map_or(String::new(), |missed| format!(" ({missed})"));
         let text = format!(
-            "A second goal, {}, is missed. Does the dish stand without it?",
+            "A second goal, {}, is missed{missed}. Does the dish stand without it?",
             name.unwrap_or_else(|| term.goal.clone())
         );
         self.ask(Kind::Stated, product, text);
@@ -204,9 +271,27 @@ impl Asked<'_> {
                 Provenance::Estimate(text) => Some(format!("an estimate ({text})")),
             };
             if let Some(basis) = basis {
+                let shares = &ingredient.shares;
+                let is_sweet = shares.ethanol <= 0.0 && shares.fat < LEAN;
+                let how = match is_poured(food, shares) && is_sweet {
+                    true => "Please measure its °Brix, or send the label of the one you use.",
+                    false => "Please send the label of the one you use.",
+                };
+                let text = format!("Its composition rests on {basis}. {how}");
+                self.ask(Kind::Food, &food.name, text);
+            }
+        }
+        self.avoided();
+    }
+
+    /// Ingredients that the eaters of a kitchen avoid.
+    fn avoided(&mut self) {
+        for adapted in self.material.adapted {
+            let held = avoided(self.material.recipe, adapted.kitchen, self.material.knowledge);
+            for (food, word) in held {
                 let text = format!(
-                    "Its composition rests on {basis}. Please give the label's, or measure its \
-                     strength."
+                    "The eaters of \"{}\" avoid {word}. What stands in for it there?",
+                    adapted.kitchen.name
                 );
                 self.ask(Kind::Food, &food.name, text);
             }
@@ -227,11 +312,19 @@ impl Asked<'_> {
 
     fn trials(&mut self) {
         let Some(trials) = self.material.trials else { return };
-        for trial in trials {
-            if !trial.change.is_empty() {
-                let text = format!("Trial {} asks for: \"{}\" Taken up?", trial.id, trial.change);
-                self.ask(Kind::Trial, "", text);
+        let mut changes: Vec<(&str, Vec<&str>)> = Vec::new();
+        for trial in trials.iter().filter(|trial| !trial.change.is_empty()) {
+            match changes.iter_mut().find(|(change, _)| *change == trial.change) {
+                Some((_, ids)) => ids.push(&trial.id),
+                None => changes.push((&trial.change, vec![&trial.id])),
             }
+        }
+        for (change, ids) in changes {
+            let who = match ids.as_slice() {
+                [one] => format!("Trial {one} asks"),
+                several => format!("Trials {} ask", several.join(" and ")),
+            };
+            self.ask(Kind::Trial, "", format!("{who} for: \"{change}\" Is it taken up?"));
         }
         let failed = |verdict| matches!(verdict, Verdict::Fail | Verdict::Discarded);
         if let Some(last) = trials.iter().max_by_key(|trial| (trial.start.to_string(), &trial.id))
@@ -245,7 +338,11 @@ impl Asked<'_> {
             self.ask(Kind::Trial, "", text);
         }
         if trials.is_empty() {
-            self.ask(Kind::Trial, "", "No trial of this recipe is in the book. Who tests it?");
+            self.ask(
+                Kind::Trial,
+                "",
+                "No trial of this recipe is in the book. Who tests it, and in which kitchen?",
+            );
         }
     }
 

@@ -19,6 +19,32 @@ pub struct Sources {
     pub common_practice: usize,
 }
 
+impl Sources {
+    /// Lists the works recalled, as they are cited: without what was recalled from them, and without
+    /// what names no work.
+    pub fn works_recalled(&self) -> BTreeSet<String> {
+        self.recalled.iter().filter_map(|text| work_of(text)).collect()
+    }
+}
+
+/// Returns the work that a recollection names: all up to its year, a chapter included, or up to what
+/// is recalled from it; `None` when it names none.
+fn work_of(text: &str) -> Option<String> {
+    /// A year has so many digits.
+    const DIGITS: usize = 4;
+    /// Years of print.
+    const PRINTED: std::ops::Range<u16> = 1450..2100;
+    let is_year = |word: &&str| {
+        word.len() == DIGITS && word.parse::<u16>().is_ok_and(|year| PRINTED.contains(&year))
+    };
+    let words = text.split(|sign: char| !sign.is_ascii_alphanumeric());
+    let year = words.filter(is_year).next().and_then(|year| text.find(year));
+    let from = year.map_or(0, |at| at + DIGITS);
+    let cut = [": ", "; ", ");"].iter().filter_map(|end| text[from..].find(end)).min();
+    let named = year.is_some() || text.starts_with(char::is_uppercase);
+    named.then(|| text[..cut.map_or(text.len(), |at| from + at)].to_owned())
+}
+
 /// Collects the sources of everything that bears on the chosen methods.
 pub(super) fn sources(material: &Material<'_>) -> Sources {
     let mut collected = Collected { knowledge: material.knowledge, sources: Sources::default() };
@@ -121,5 +147,29 @@ impl Collected<'_> {
             Notice::Difference(value) | Notice::Ratio(value) => self.add(&value.provenance),
         }
         attribute.levels.iter().for_each(|level| self.add(&level.provenance));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_recollection_is_cited_by_its_work() {
+        let work = |text| work_of(text).unwrap_or_default();
+        assert_eq!(
+            work("A. Author et al., Journal of Examples 20:173, 1984: 40-50 °Brix; upper end"),
+            "A. Author et al., Journal of Examples 20:173, 1984"
+        );
+        assert_eq!(
+            work("B. Author, Hot and Cold: Guidelines for Kitchens, 1989"),
+            "B. Author, Hot and Cold: Guidelines for Kitchens, 1989"
+        );
+        assert_eq!(
+            work("C. Author, A Book, 2014, washing: a quarter"),
+            "C. Author, A Book, 2014, washing"
+        );
+        assert_eq!(work("Rules on molluscs: 90 °C for 90 s"), "Rules on molluscs");
+        assert_eq!(work("class range of household sealers"), "");
     }
 }

@@ -1,7 +1,7 @@
 //! Printing amounts as a cook would measure them.
 //!
 //! Rounding follows the conventions of the book trade (common practice): 1 g between 20 g and
-//! 100 g, 5 g up to 1 kg, 10 g above; a minute up to 20 minutes, then 5, 15 and 30 minutes.
+//! 100 g, 5 g up to 1 kg, 10 g above; a minute up to 20 minutes, then 5, 15 and 30 minutes, whole hours from 12 h, half days from 36 h.
 
 use super::{Mass, Temperature, Time, Volume};
 
@@ -40,8 +40,10 @@ pub fn cook_time(time: Time) -> String {
         m if m < 20.0 => format!("{minutes:.0} min"),
         m if m < 57.5 => format!("{:.0} min", round_to(minutes, 5.0)),
         m if m < 240.0 => hours_and_minutes(round_to(minutes, 15.0)),
-        m if m < 48.0 * 60.0 => format!("{} h", trim(round_to(minutes, 30.0) / 60.0, 1)),
-        _ => format!("{} days", trim(round_to(time.days(), 0.5), 1)),
+        m if m < 11.75 * 60.0 => format!("{} h", trim(round_to(minutes, 30.0) / 60.0, 1)),
+        m if m < 35.5 * 60.0 => format!("{:.0} h", time.hours()),
+        m if m < 9.75 * 24.0 * 60.0 => format!("{} days", trim(round_to(time.days(), 0.5), 1)),
+        _ => format!("{:.0} days", time.days()),
     }
 }
 

@@ -70,6 +70,12 @@ pub(super) fn stated(
     }
 }
 
+/// Returns a composition with the dissolved solids that were measured in its liquid; water makes room
+/// for them. `None` when its other parts leave no room.
+pub fn at_brix(composition: &Shares, brix: f64) -> Option<Shares> {
+    dissolve(parts(composition), &[None; 10], brix).ok().map(shares)
+}
+
 /// Reads the parts that the recipe states; `None` after a finding.
 fn fixed_parts(written: &WrittenIngredient, reader: &mut Reader<'_>) -> Option<[Option<f64>; 10]> {
     let mut fixed = [None; 10];
@@ -210,5 +216,13 @@ mod tests {
         fixed = [None; 10];
         fixed[WATER] = Some(0.5);
         assert!(dissolve(parts(&JUICE), &fixed, 0.1).is_err());
+    }
+
+    #[test]
+    fn a_measured_strength_takes_the_place_of_the_usual_one() {
+        let measured = at_brix(&JUICE, 0.15).unwrap();
+        assert!((refractometer(&parts(&measured)) - 0.15).abs() < 1e-12);
+        assert!((total(&parts(&measured)) - 1.0).abs() < 1e-12);
+        assert_eq!(at_brix(&JUICE, 1.01), None);
     }
 }

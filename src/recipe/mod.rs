@@ -17,6 +17,7 @@ use std::path::Path;
 
 pub use amount::{is_poured, known_density};
 pub use balance::{BalanceError, Needs};
+pub use composition::at_brix;
 pub use ingredient::Ingredient;
 pub use step::{Professional, Source, Step, Task, Use, Work};
 

@@ -43,7 +43,13 @@ pub fn document(adaptation: &Adaptation, setting: &Setting<'_>) -> Document {
     super::shopping::section(&mut document, adaptation, setting);
     cautions(&mut document, adaptation);
     for (index, step) in adaptation.steps.iter().enumerate() {
+        let heading = document.blocks.len();
         self::step(&mut document, index + 1, step, setting);
+        let note = setting.recipe.steps.get(index).map_or("", |step| step.note.trim());
+        if step.is_needed && !note.is_empty() {
+            let said = Text::new().emphasis(format!("The author notes: {note}"));
+            document.blocks.insert(heading + 1, Block::Paragraph(said));
+        }
     }
     if setting.why {
         super::choice::section(&mut document, &adaptation.choice, setting.knowledge);
@@ -57,7 +63,8 @@ pub fn document(adaptation: &Adaptation, setting: &Setting<'_>) -> Document {
 
 fn summary(document: &mut Document, adaptation: &Adaptation, setting: &Setting<'_>) {
     let mut facts = vec![Fact::new("At home", headline(adaptation))];
-    facts.extend(avoided(setting).map(|avoided| Fact::new("Not for all", avoided)));
+    let avoided = avoided(adaptation, setting);
+    facts.extend(avoided.map(|avoided| Fact::new("Not for all", avoided)));
     if !setting.asked.is_empty() {
         facts.push(Fact::new("Asked", setting.asked.join("; ")));
     }
@@ -77,11 +84,16 @@ fn summary(document: &mut Document, adaptation: &Adaptation, setting: &Setting<'
     document.facts(facts);
 }
 
-/// Says which ingredients hold what the eaters of the kitchen avoid.
-fn avoided(setting: &Setting<'_>) -> Option<Text> {
-    let held = crate::advisor::avoided(setting.recipe, setting.kitchen, setting.knowledge);
-    let text = format!("this kitchen avoids what is in: {}", shown::avoided(&held));
-    (!held.is_empty()).then(|| Text::new().strong(text))
+/// Says which ingredients and supplies hold what the eaters of the kitchen avoid.
+fn avoided(adaptation: &Adaptation, setting: &Setting<'_>) -> Option<Text> {
+    let (kitchen, knowledge) = (setting.kitchen, setting.knowledge);
+    let held = crate::advisor::avoided(setting.recipe, kitchen, knowledge);
+    let used = crate::advisor::avoided_supplies(adaptation, kitchen, knowledge);
+    let named = used.iter().map(|(supply, word)| format!("{} ({word})", supply.name));
+    let foods = (!held.is_empty()).then(|| shown::avoided(&held));
+    let all: Vec<String> = foods.into_iter().chain(named).collect();
+    let text = format!("this kitchen avoids what is in: {}", all.join(", "));
+    (!all.is_empty()).then(|| Text::new().strong(text))
 }
 
 fn headline(adaptation: &Adaptation) -> Text {
@@ -104,7 +116,7 @@ fn headline(adaptation: &Adaptation) -> Text {
 
 fn cautions(document: &mut Document, adaptation: &Adaptation) {
     let mut told: Vec<&str> = Vec::new();
-    for step in &adaptation.steps {
+    for step in adaptation.steps.iter().filter(|step| step.is_needed) {
         let Advice::Professional(advice) = &step.advice else { continue };
         let Some(best) = advice.routes.first() else { continue };
         for caution in &best.cautions {
@@ -135,6 +147,11 @@ pub(super) fn caution_box(caution: &Caution) -> Box_ {
 }
 
 fn step(document: &mut Document, number: usize, step: &AdaptedStep, setting: &Setting<'_>) {
+    if !step.is_needed {
+        document.section(format!("{number}. {}", step.product));
+        document.paragraph("Left out: a later product is bought ready-made.");
+        return;
+    }
     let made = step.makes.as_ref().map(|mass| format!(" ({})", shown::mass(mass)));
     let heading = format!("{number}. {}{}", step.product, made.unwrap_or_default());
     document.section(heading);

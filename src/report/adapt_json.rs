@@ -69,6 +69,8 @@ pub struct IngredientJson {
 pub struct StepJson {
     /// What it makes.
     pub product: String,
+    /// Whether it is needed: a later product that is bought ready-made makes it superfluous.
+    pub needed: bool,
     /// Mass of the product.
     pub makes_kg: Option<Range>,
     /// What to do, for plain work.
@@ -200,6 +202,7 @@ pub fn adaptation(done: &Adaptation, setting: &Setting<'_>) -> AdaptationJson {
         };
         StepJson {
             product: step.product.clone(),
+            needed: step.is_needed,
             makes_kg: range(step.makes.as_ref()),
             work,
             technique,

@@ -2,7 +2,7 @@
 
 use super::document::{Block, Document, Item, Table, Text};
 use super::notes::{Writing, kitchens};
-use super::{quality, shown};
+use super::{Figure, quality, shown};
 use crate::advisor::Method;
 use crate::estimate::Estimate;
 use crate::knowledge::Attribute;
@@ -13,6 +13,11 @@ use crate::quantity::{range_text, significant};
 const DIGITS: u32 = 4;
 /// Of a range whose lower end is less than this share of the upper, only the upper end says anything.
 const FAINT: f64 = 0.02;
+
+/// The attribute of time.
+const TIME_TAKEN: &str = "time-taken";
+/// Attributes that are counted as minutes at 100 °C.
+const AT_THE_BOIL: [&str; 2] = ["cooked-flavour", "browning"];
 
 /// Writes what is lost in each professional step.
 pub(super) fn expect(notes: &Notes<'_>, writing: &Writing<'_>) -> Vec<Block> {
@@ -39,15 +44,18 @@ fn is_professional(step: &StepNote<'_>) -> bool {
 fn in_words(document: &mut Document, group: &Group<'_>, notes: &Notes<'_>, writing: &Writing<'_>) {
     let Some(method) = group.method() else { return };
     let places = kitchens(notes, group.kitchens.iter().map(|(index, _)| *index));
-    let losses = expect::losses(method, notes.material.knowledge);
+    let mut losses = expect::losses_of(group, notes.material.knowledge);
+    // How long it takes stands with the method.
+    losses.retain(|loss| loss.attribute.id != TIME_TAKEN);
     let lead = match losses.is_empty() {
         true => format!("In {places}: no loss that a person notices was computed."),
         false => format!("In {places}, computed:"),
     };
     document.paragraph(lead);
-    document.bullets(losses.iter().map(|loss| Item::new(writing.say(sentence(loss)))));
+    let said = losses.iter().map(|loss| Item::new(writing.say(sentence(loss, group, notes))));
+    document.bullets(said);
     let mut stated: Vec<Item> = Vec::new();
-    if !method.loses.is_empty() {
+    if expect::loses_something(method) {
         stated.push(Item::new(format!("Stated, not computed: {}.", method.loses.join("; "))));
     }
     if method.bought {
@@ -60,19 +68,49 @@ fn in_words(document: &mut Document, group: &Group<'_>, notes: &Notes<'_>, writi
     document.bullets(stated.into_iter().map(said).collect::<Vec<Item>>());
 }
 
-/// "cooked flavour, noticed by anybody: long-cooked, towards caramel; 40 (24–54) min, laboratory 0 min".
-fn sentence(loss: &expect::Loss<'_>) -> String {
+/// "cooked flavour, noticed by anybody: long-cooked, towards caramel; 40 (24–54) min at home, 0 min in
+/// the laboratory", with the results of each kitchen that takes the route.
+fn sentence(loss: &expect::Loss<'_>, group: &Group<'_>, notes: &Notes<'_>) -> String {
     let attribute = loss.attribute;
-    let meaning = attribute.meaning(loss.comparison.home.typical());
-    let meaning = meaning.map_or(String::new(), |means| format!("{means}; "));
-    let counts = if loss.counts { "" } else { " The dish does not count on it." };
-    format!(
-        "{}, {}: {meaning}{} at home, {} in the laboratory.{counts}",
-        attribute.name,
-        loss.plainness.words(),
-        result(&loss.comparison.home, attribute),
-        typical(&loss.comparison.laboratory, attribute)
-    )
+    let homes: Vec<(usize, &Estimate)> = group
+        .kitchens
+        .iter()
+        .map(|(kitchen, advice)| {
+            let best = advice.routes.first();
+            let all = best.map_or(&[][..], |best| best.score.comparisons.as_slice());
+            let own = all.iter().find(|one| one.attribute == attribute.id);
+            (*kitchen, &own.unwrap_or(loss.comparison).home)
+        })
+        .collect();
+    let means = |home: &Estimate| attribute.meaning(home.typical());
+    let shared = homes.first().and_then(|(_, home)| means(home));
+    let shared = shared.filter(|one| homes.iter().all(|(_, home)| means(home) == Some(one)));
+    let mut told: Vec<(String, Vec<usize>)> = Vec::new();
+    for (kitchen, home) in homes {
+        let own = means(home).filter(|_| shared.is_none());
+        let own = own.map_or(String::new(), |means| format!("{means}; "));
+        let text = format!("{own}{}", result(home, attribute));
+        match told.iter_mut().find(|(known, _)| *known == text) {
+            Some((_, kitchens)) => kitchens.push(kitchen),
+            None => told.push((text, vec![kitchen])),
+        }
+    }
+    let shared = shared.map_or(String::new(), |means| format!("{means}; "));
+    let at_home = match told.as_slice() {
+        [(text, _)] => format!("{shared}{text} at home"),
+        told => {
+            let part = |(text, indices): &(String, Vec<usize>)| {
+                format!("{text} in {}", kitchens(notes, indices.iter().copied()))
+            };
+            shared + &told.iter().map(part).collect::<Vec<String>>().join("; ")
+        }
+    };
+    let laboratory = typical(&loss.comparison.laboratory, attribute);
+    let (noticed, counts) = match loss.counts {
+        true => (format!(", {}", loss.plainness.words()), ""),
+        false => (String::new(), " The dish does not count on it."),
+    };
+    format!("{}{noticed}: {at_home}, {laboratory} in the laboratory.{counts}", attribute.name)
 }
 
 /// Laboratory and the kitchens side by side.
@@ -107,8 +145,18 @@ fn side_by_side(groups: &[Group<'_>], notes: &Notes<'_>, writing: &Writing<'_>) 
     }
     let mut document = Document::default();
     document.table(table);
+    if first.score.comparisons.iter().any(|one| AT_THE_BOIL.contains(&one.attribute.as_str())) {
+        document.note(writing.say(
+            "Minutes of cooked flavour and of browning are those at 100 °C that would do as much.",
+        ));
+    }
     if writing.charts {
-        document.push(Block::Chart(quality::bars(first, notes.material.knowledge)));
+        let mut chart = quality::bars(first, notes.material.knowledge);
+        chart.finding = writing.say(&chart.finding);
+        if let Figure::Bars(bars) = &mut chart.figure {
+            bars.groups.iter_mut().for_each(|group| group.name = writing.say(&group.name));
+        }
+        document.push(Block::Chart(chart));
     }
     document.blocks
 }

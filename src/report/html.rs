@@ -38,20 +38,28 @@ const MOST_ON_PHONE: usize = 4;
 /// A few words, in characters.
 const FEW_WORDS: usize = 40;
 
+/// The language of the tool's own words.
+const BRITISH: &str = "en-GB";
+
 /// Renders a document as an HTML page that needs nothing else.
 pub fn render(document: &Document) -> String {
+    render_in(document, BRITISH)
+}
+
+/// Renders a document as a page in a language, such as "en-US".
+pub fn render_in(document: &Document, language: &str) -> String {
     let heading = match document.title.as_str() {
         "" => String::new(),
         title => html! { h1 { (title) } }.into_string(),
     };
-    page(&document.title, &(heading + &blocks(&document.blocks, &mut 0)))
+    page(&document.title, &(heading + &blocks(&document.blocks, &mut 0)), language)
 }
 
 /// Puts the frame and the style of a page round what is written already.
-pub fn page(title: &str, inside: &str) -> String {
+pub fn page(title: &str, inside: &str, language: &str) -> String {
     let page = html! {
         (DOCTYPE)
-        html lang="en-GB" {
+        html lang=(language) {
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";

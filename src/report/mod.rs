@@ -22,6 +22,7 @@ pub mod kitchen;
 pub mod ledger;
 pub mod markdown;
 pub mod notes;
+mod notes_ahead;
 mod notes_back;
 mod notes_goods;
 mod notes_head;

@@ -1,9 +1,10 @@
 //! Adaptation notes as a document: the manuscript that goes to an editor.
 
 use super::adapt::caution_box;
-use super::document::{Block, Document, Item, Text};
-use super::{expectation, notes_back as back, notes_goods, notes_head, notes_method, shown};
-use crate::notes::{House, Notes, keeping};
+use super::document::{Block, Document, Text};
+use super::{expectation, notes_ahead, notes_back as back, notes_goods, notes_head, notes_method};
+use crate::advisor::{allergens, avoided_supplies};
+use crate::notes::{House, Notes};
 
 /// The sections of the notes on a recipe, in the order in which they are printed.
 pub const SECTIONS: [Section; 10] = [
@@ -145,7 +146,7 @@ pub fn section(section: Section, notes: &Notes<'_>, writing: &Writing<'_>) -> Ve
         Section::Equipment => notes_goods::equipment(notes, writing),
         Section::Method => notes_method::method(notes, writing),
         Section::Expect => expectation::expect(notes, writing),
-        Section::Keeping => keeping(notes, writing),
+        Section::Keeping => notes_ahead::keeping(notes, writing),
         Section::Record => back::record(notes, writing),
         Section::Queries => back::queries(notes, writing),
         Section::Sources => back::sources(notes),
@@ -180,56 +181,49 @@ fn cautions(notes: &Notes<'_>, writing: &Writing<'_>) -> Vec<Block> {
     let mut document = Document::default();
     for (caution, kitchens) in &notes.cautions {
         let mut told = caution_box(caution);
-        told.hazard.push_str(&only_in(notes, kitchens));
+        told.hazard = writing.house.authored(&told.hazard) + &only_in(notes, kitchens);
         let styled = |line: &Text| Text::from(writing.house.authored(&line.words()));
         told.lines = told.lines.iter().map(styled).collect();
         document.push(Block::Caution(told));
     }
-    let mut allergens: Vec<&str> =
-        notes.ingredients.iter().flat_map(|one| one.allergens).map(String::as_str).collect();
-    allergens.sort_unstable();
-    allergens.dedup();
-    let listed = match allergens.as_slice() {
-        [] => "No allergen is listed for its ingredients in the knowledge base; read every label."
-            .to_owned(),
-        some => format!(
-            "Contains {}. Other allergens were not assessed; read every label.",
-            some.join(", ")
-        ),
-    };
-    document.paragraph(listed);
+    document.paragraph(writing.house.authored(&contains(notes)));
+    for (index, adapted) in notes.material.adapted.iter().enumerate() {
+        let held = avoided_supplies(adapted.adaptation, adapted.kitchen, notes.material.knowledge);
+        for (supply, word) in held {
+            let told = format!("{} avoids {word}: {}.", kitchens(notes, [index]), supply.name);
+            document.paragraph(Text::new().strong(writing.house.authored(&told)));
+        }
+    }
     document.paragraph(DEFERS);
     document.blocks
 }
 
-fn keeping(notes: &Notes<'_>, writing: &Writing<'_>) -> Vec<Block> {
-    let mut document = Document::default();
-    let mut told: Vec<(String, Vec<usize>)> = Vec::new();
-    for wait in keeping::waits(&notes.material) {
-        let line = writing.say(format!(
-            "Begin the {} ahead: it takes {}, of which {} hands-on.",
-            wait.product,
-            shown::time(&wait.time),
-            shown::time(&wait.attended)
-        ));
-        told.push((line, vec![wait.kitchen]));
+/// The allergens of the dish, those that only some kitchens bring in beside them.
+fn contains(notes: &Notes<'_>) -> String {
+    let knowledge = notes.material.knowledge;
+    let each = notes.material.adapted.iter().map(|one| allergens(one.adaptation, knowledge));
+    let each: Vec<_> = each.collect();
+    let everywhere = |word: &str| each.iter().all(|one| one.contains(word));
+    let all: Vec<&str> =
+        each.iter().take(1).flatten().copied().filter(|word| everywhere(word)).collect();
+    let mut parts = Vec::new();
+    if !all.is_empty() {
+        parts.push(format!("Contains {}.", all.join(", ")));
     }
-    if let Some(keeping) = &notes.keeping {
-        for kept in &keeping.kept {
-            let line = writing.say(format!("The {}: {}", keeping.product, kept.kind.advice()));
-            match told.iter_mut().find(|(known, _)| *known == line) {
-                Some((_, kitchens)) => kitchens.push(kept.kitchen),
-                None => told.push((line, vec![kept.kitchen])),
-            }
+    for (index, one) in each.iter().enumerate() {
+        let own: Vec<&str> = one.iter().copied().filter(|word| !everywhere(word)).collect();
+        if !own.is_empty() {
+            let also = if all.is_empty() { "" } else { "also " };
+            parts.push(format!("In {} {also}{}.", kitchens(notes, [index]), own.join(", ")));
         }
     }
-    let several = notes.material.adapted.len() > 1;
-    document.bullets(told.into_iter().map(|(line, indices)| {
-        let all = indices.len() == notes.material.adapted.len();
-        match several && !all {
-            true => Item::new(format!("In {}: {line}", kitchens(notes, indices))),
-            false => Item::new(line),
+    match parts.is_empty() {
+        true => {
+            "No allergen is listed for its ingredients in the knowledge base; read every label."
+                .to_owned()
         }
-    }));
-    document.blocks
+        false => {
+            format!("{} Other allergens were not assessed; read every label.", parts.join(" "))
+        }
+    }
 }

@@ -180,30 +180,24 @@ pub(super) fn queries(notes: &Notes<'_>, writing: &Writing<'_>) -> Vec<Block> {
     document.blocks
 }
 
-/// Writes where the numbers come from; citations stay as they are.
+/// Writes where the numbers come from, as a bibliography; citations stay as they are.
 pub(super) fn sources(notes: &Notes<'_>) -> Vec<Block> {
     let mut document = Document::default();
     let sources = &notes.sources;
-    document.bullets(sources.published.iter().map(|(citation, places)| {
-        let places: Vec<&str> = places.iter().map(String::as_str).collect();
-        let text = Text::from(citation.as_str());
-        match places.is_empty() {
-            true => Item::new(text),
-            false => Item::new(text).under(format!("Used: {}.", places.join("; "))),
-        }
-    }));
-    if !sources.recalled.is_empty() {
+    document.bullets(sources.published.keys().map(String::as_str));
+    let works = sources.works_recalled();
+    if !works.is_empty() {
         document.paragraph("Recalled, to be checked against the publication before print:");
-        document.bullets(sources.recalled.iter().map(String::as_str));
+        document.bullets(works);
     }
     let counted = [
-        (sources.estimates.len(), "estimates of the tool, with their reasoning in the JSON form"),
-        (sources.common_practice, "numbers that are common practice of the trade"),
+        (sources.common_practice, "are common practice of the trade"),
+        (sources.estimates.len(), "are estimates, with their reasoning in the JSON form"),
     ];
     let counted = counted.iter().filter(|(n, _)| *n > 0).map(|(n, what)| format!("{n} {what}"));
-    let counted = counted.collect::<Vec<_>>().join("; ");
+    let counted = counted.collect::<Vec<_>>().join(", and ");
     if !counted.is_empty() {
-        document.paragraph(format!("Also: {counted}."));
+        document.paragraph(format!("Of the other numbers, {counted}."));
     }
     document.blocks
 }

@@ -4,8 +4,10 @@ use super::adapt::achieved;
 use super::document::{Block, Document, Fact, Table, Text};
 use super::notes::{Writing, kitchens};
 use super::shown;
-use crate::advisor::Verdict;
-use crate::notes::{Adapted, Group, Notes, StepNote, TaskNote, expect};
+use crate::advisor::{Method, Verdict};
+use crate::notes::{
+    Adapted, Group, Notes, StepNote, TaskNote, expect, professional as professional_steps,
+};
 
 /// Writes who made the recipe, what the professional version does, and what changes.
 pub(super) fn headnote(notes: &Notes<'_>, writing: &Writing<'_>) -> Vec<Block> {
@@ -15,7 +17,7 @@ pub(super) fn headnote(notes: &Notes<'_>, writing: &Writing<'_>) -> Vec<Block> {
         document.paragraph(Text::new().emphasis(format!("Recipe: {}", recipe.author)));
     }
     if !recipe.note.trim().is_empty() {
-        document.paragraph(recipe.note.trim());
+        document.paragraph(writing.house.authored(recipe.note.trim()));
     }
     for step in &notes.steps {
         if let TaskNote::Professional(groups) = &step.task {
@@ -34,6 +36,7 @@ fn professional(
     notes: &Notes<'_>,
     writing: &Writing<'_>,
 ) {
+    // A step that every kitchen can leave out has no group.
     let Some(first) = groups.first() else { return };
     let advice = first.advice();
     let known = notes.material.knowledge.techniques.get(&advice.technique);
@@ -58,19 +61,38 @@ fn changes(group: &Group<'_>, notes: &Notes<'_>) -> String {
         });
         return format!("At home, in {places}: no.{closest}");
     };
-    let losses = expect::losses(best, notes.material.knowledge);
+    let losses = expect::losses_of(group, notes.material.knowledge);
     let plainest = losses.first().filter(|loss| loss.counts).map_or(String::new(), |loss| {
         let meaning = loss.attribute.meaning(loss.comparison.home.typical());
         let meaning = meaning.map_or(String::new(), |means| format!(": {means}"));
         format!(" The plainest difference is in {}{meaning}.", loss.attribute.name)
     });
-    format!("At home, in {places}: {}. {}{plainest}", best.name, verdict(best.score.verdict))
+    // A second goal that is missed may be nothing that those who eat can tell.
+    let told = losses.iter().any(|loss| loss.counts);
+    let tells = match told || best.score.verdict == Verdict::AsWritten {
+        true => verdict(best.score.verdict).to_owned(),
+        false => missed(best, notes),
+    };
+    format!("At home, in {places}: {}. {tells}{plainest}", best.name)
+}
+
+/// Which second goals are missed.
+fn missed(best: &Method, notes: &Notes<'_>) -> String {
+    let goals = best.score.goals.iter().skip(1).filter(|term| !term.is_reached());
+    let known = goals.filter_map(|term| notes.material.knowledge.goals.get(&term.goal));
+    let names: Vec<&str> = known.map(|goal| goal.name.as_str()).collect();
+    match names.is_empty() {
+        true => verdict(best.score.verdict).to_owned(),
+        false => {
+            format!("It misses what the professional version also does: {}.", names.join("; "))
+        }
+    }
 }
 
 /// What a verdict means to those who eat, in a sentence.
 const fn verdict(verdict: Verdict) -> &'static str {
     match verdict {
-        Verdict::AsWritten => "Nobody would notice the difference.",
+        Verdict::AsWritten => "By the computed numbers nobody would notice the difference.",
         Verdict::SmallLoss => "Side by side one can tell it from the professional version.",
         Verdict::RealLoss => "Anybody can tell it from the professional version.",
         Verdict::No => "It does not reach what the professional version does.",
@@ -111,11 +133,14 @@ pub(super) fn summary_row(one: &Adapted<'_>, writing: &Writing<'_>) -> [String; 
         let beside = laboratory.map_or(String::new(), |mass| format!(" (laboratory: {mass})"));
         format!("{}{beside}", shown::mass(home))
     });
+    // Without a route to each step, nothing is made here.
+    let is_open = professional_steps(one).all(|(_, advice)| !advice.routes.is_empty());
+    let made = |text: Option<String>| if is_open { say(text) } else { "–".to_owned() };
     [
         one.kitchen.name.clone(),
         adaptation.verdict.words().to_owned(),
-        say(makes),
-        say(adaptation.time.as_ref().map(shown::time)),
-        say(adaptation.attended.as_ref().map(shown::time)),
+        made(makes),
+        made(adaptation.time.as_ref().map(shown::time)),
+        made(adaptation.attended.as_ref().map(shown::time)),
     ]
 }

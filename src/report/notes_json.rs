@@ -6,6 +6,8 @@ use serde::Serialize;
 
 use super::notes::{SECTIONS, Writing, section};
 use super::shown::Range;
+use super::timeline::Planned;
+use super::timeline_json::{TimelineJson, timeline};
 use super::trial_fit::{CorrectedJson, corrected_json};
 use super::{json as numbers, markdown};
 use crate::advisor::Verdict;
@@ -57,6 +59,8 @@ pub struct KitchenJson<'a> {
     pub time_s: Option<Range>,
     /// Attended time.
     pub hands_on_s: Option<Range>,
+    /// The plan of the work.
+    pub timeline: TimelineJson,
     /// What trials correct, when that was asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub corrected_by_trials: Option<Vec<CorrectedJson<'a>>>,
@@ -71,8 +75,9 @@ pub struct IngredientJson<'a> {
     pub written: &'a str,
     /// Numbers of the steps that use it, from 1.
     pub used_in_steps: Vec<usize>,
-    /// Amounts in the order of the kitchens.
-    pub amounts: Vec<AmountJson<'a>>,
+    /// Amounts in the order of the kitchens; none where a product that is bought ready-made takes its
+    /// place.
+    pub amounts: Vec<Option<AmountJson<'a>>>,
     /// Allergens.
     pub allergens: &'a [String],
 }
@@ -205,17 +210,19 @@ fn kitchen<'a>(one: &'a Adapted<'_>) -> KitchenJson<'a> {
         makes_kg: range(&one.adaptation.makes),
         time_s: range(&one.adaptation.time),
         hands_on_s: range(&one.adaptation.attended),
+        timeline: timeline(&Planned { timeline: one.timeline, first_day: None }),
         corrected_by_trials: one.corrected.map(corrected_json),
     }
 }
 
 fn ingredient<'a>(one: &'a ingredients::Ingredient<'_>) -> IngredientJson<'a> {
-    let amounts = one.amounts.iter().map(|amount| AmountJson {
+    let amount = |amount: &'a ingredients::Amount| AmountJson {
         bought_kg: numbers::to_digits(amount.mass.kilograms(), DIGITS),
         trimmed_kg: amount.trimmed.map(|left| numbers::to_digits(left.kilograms(), DIGITS)),
         factor: numbers::to_digits(amount.factor, DIGITS),
         home_measure: amount.home_measure.as_deref(),
-    });
+    };
+    let amounts = one.amounts.iter().map(|one| one.as_ref().map(amount));
     IngredientJson {
         name: one.name,
         written: one.written,

@@ -7,7 +7,10 @@ use super::notes::{Writing, kitchens, only_in};
 use super::{heat_course, shown};
 use crate::advisor::{Method, MoveAdvice};
 use crate::estimate::Estimate;
-use crate::notes::{Group, Notes, StepNote, TaskNote};
+use crate::notes::{Group, Notes, StepNote, TaskNote, professional};
+
+/// Numbers of two kitchens that differ by less than this share are one: nobody cooks more exactly.
+const SAME_NUMBER: f64 = 0.02;
 
 /// Writes every step with its moves.
 pub(super) fn method(notes: &Notes<'_>, writing: &Writing<'_>) -> Vec<Block> {
@@ -16,6 +19,17 @@ pub(super) fn method(notes: &Notes<'_>, writing: &Writing<'_>) -> Vec<Block> {
         document.push(writing.heading(1, format!("{}. {}", index + 1, step.product)));
         if let Some(makes) = makes(index, notes, writing) {
             document.paragraph(makes);
+        }
+        if !step.note.is_empty() {
+            let note = format!("The author notes: {}", step.note);
+            document.paragraph(Text::new().emphasis(writing.house.authored(&note)));
+        }
+        if !step.left_out.is_empty() {
+            let places = only_in(notes, &step.left_out);
+            document.paragraph(format!("Left out{places}: a later product is bought ready-made."));
+            if step.left_out.len() == notes.material.adapted.len() {
+                continue;
+            }
         }
         match &step.task {
             TaskNote::Plain(text) => {
@@ -37,8 +51,9 @@ pub(super) fn method(notes: &Notes<'_>, writing: &Writing<'_>) -> Vec<Block> {
 /// How much a step makes: once where the kitchens agree, else kitchen by kitchen.
 fn makes(step: usize, notes: &Notes<'_>, writing: &Writing<'_>) -> Option<String> {
     let made = notes.material.adapted.iter().map(|adapted| {
-        let made = adapted.adaptation.steps.get(step).and_then(|step| step.makes.as_ref());
-        made.map(shown::mass)
+        let is_open = professional(adapted).all(|(_, advice)| !advice.routes.is_empty());
+        let step = adapted.adaptation.steps.get(step).filter(|step| step.is_needed && is_open);
+        step.and_then(|step| step.makes.as_ref()).map(shown::mass)
     });
     by_kitchen("Makes", &made.collect::<Vec<_>>(), notes, writing)
 }
@@ -53,7 +68,7 @@ fn by_kitchen(
     let mut told: Vec<(&str, Vec<usize>)> = Vec::new();
     for (index, value) in values.iter().enumerate() {
         let Some(value) = value else { continue };
-        match told.iter_mut().find(|(known, _)| known == value) {
+        match told.iter_mut().find(|(known, _)| alike(known, value)) {
             Some((_, kitchens)) => kitchens.push(index),
             None => told.push((value, vec![index])),
         }
@@ -171,17 +186,31 @@ fn move_item(
         .flatten()
         .collect();
         if !told.is_empty() {
-            let told = writing.say(told.join("; "));
-            item = item.under(format!("In {}: {told}", kitchens(notes, [*index])));
+            let told = writing.say(told.join(". ").replace(".. ", ". "));
+            let stop = if told.ends_with('.') { "" } else { "." };
+            item = item.under(format!("In {}: {told}{stop}", kitchens(notes, [*index])));
         }
     }
     item
 }
 
+/// Whether two texts have the same words and nearly the same numbers.
+pub(super) fn alike(first: &str, second: &str) -> bool {
+    let is_digit = |sign: char| sign.is_ascii_digit() || sign == '.';
+    let words = |text: &str| text.replace(is_digit, "");
+    let numbers = |text: &str| -> Vec<f64> {
+        let each = text.split(|sign: char| !is_digit(sign));
+        each.filter_map(|number| number.trim_end_matches('.').parse().ok()).collect()
+    };
+    let near = |(a, b): (&f64, &f64)| (a - b).abs() <= SAME_NUMBER * a.max(*b);
+    let (a, b) = (numbers(first), numbers(second));
+    words(first) == words(second) && a.len() == b.len() && a.iter().zip(&b).all(near)
+}
+
 /// What the second text has that the first has not: the numbers that differ, each with its unit, when
 /// the words are the same, else the whole text; nothing when they are alike.
 fn difference(first: &str, second: &str) -> Option<String> {
-    if first == second {
+    if alike(first, second) {
         return None;
     }
     let (a, b): (Vec<&str>, Vec<&str>) =
@@ -199,7 +228,7 @@ fn difference(first: &str, second: &str) -> Option<String> {
         text.trim_end_matches(|sign: char| sign.is_whitespace() || ",.;:".contains(sign)).to_owned()
     };
     let mut told: Vec<String> = pairs()
-        .filter(|(_, (a, b))| a != b)
+        .filter(|(_, (a, b))| !alike(a, b))
         .map(|(at, _)| format!("{} (not {})", with_unit(&b, at), with_unit(&a, at)))
         .collect();
     told.dedup();
@@ -213,7 +242,7 @@ fn takes(group: &Group<'_>, notes: &Notes<'_>, writing: &Writing<'_>) -> Option<
         let Some(method) = advice.routes.first() else { continue };
         let attended = method.simulated.attended();
         let Some(text) = time_text(method.simulated.time(), attended) else { continue };
-        match told.iter_mut().find(|(known, _)| *known == text) {
+        match told.iter_mut().find(|(known, _)| alike(known, &text)) {
             Some((_, kitchens)) => kitchens.push(*index),
             None => told.push((text, vec![*index])),
         }
@@ -243,9 +272,11 @@ mod tests {
     fn only_numbers_that_differ_are_named() {
         let told = difference(
             "Freeze 5.98 kg for 12–24 h at −10 °C.",
-            "Freeze 5.94 kg for 12–24 h at −24 °C.",
+            "Freeze 4.94 kg for 12–24 h at −24 °C.",
         );
-        assert_eq!(told.as_deref(), Some("5.94 kg (not 5.98 kg), −24 °C (not −10 °C)"));
+        assert_eq!(told.as_deref(), Some("4.94 kg (not 5.98 kg), −24 °C (not −10 °C)"));
+        let nearly = difference("Freeze 5.98 kg at −10 °C.", "Freeze 5.94 kg at −10 °C.");
+        assert_eq!(nearly, None);
     }
 
     #[test]

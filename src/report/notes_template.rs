@@ -59,7 +59,7 @@ pub fn render(
         Kind::Markdown => written,
         Kind::Html => {
             let title = all.first().map_or("", |notes| notes.material.recipe.title.as_str());
-            html::page(title, &written)
+            html::page(title, &written, house.style().spelling.language())
         }
     }))
 }

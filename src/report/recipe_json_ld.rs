@@ -5,9 +5,10 @@ use std::collections::BTreeSet;
 use serde::Serialize;
 
 use super::shown;
-use crate::advisor::{Adaptation, AdaptedStep, Advice, Method, MoveAdvice, Verdict};
+use crate::advisor::{Adaptation, AdaptedStep, Advice, Method, MoveAdvice, Verdict, allergens};
 use crate::estimate::Estimate;
 use crate::kitchen::Kitchen;
+use crate::knowledge::Knowledge;
 use crate::quantity::{Time, cook_mass, iso_duration, significant};
 use crate::recipe::Recipe;
 
@@ -15,7 +16,7 @@ use crate::recipe::Recipe;
 const PEOPLE_DIGITS: u32 = 3;
 
 /// A thing of the vocabulary that has a name.
-#[derive(Debug, Serialize)]
+#[derive(Debug, PartialEq, Eq, Serialize)]
 pub struct Named {
     #[serde(rename = "@type")]
     kind: &'static str,
@@ -65,24 +66,30 @@ pub struct RecipeJsonLd {
 }
 
 /// Makes the JSON-LD of an adapted recipe.
-pub fn recipe(done: &Adaptation, recipe: &Recipe, kitchen: &Kitchen) -> RecipeJsonLd {
+pub fn recipe(
+    done: &Adaptation,
+    recipe: &Recipe,
+    kitchen: &Kitchen,
+    knowledge: &Knowledge,
+) -> RecipeJsonLd {
     let ingredients = done.ingredients.iter().zip(&recipe.ingredients);
-    let ingredients = ingredients.map(|(bought, stated)| {
+    let needed = ingredients.filter(|(bought, _)| bought.is_needed());
+    let ingredients = needed.map(|(bought, stated)| {
         let line = format!("{} {}", cook_mass(bought.bought), bought.name);
         let note = stated.note.trim();
         if note.is_empty() { line } else { format!("{line}, {note}") }
     });
     let author = Some(recipe.author.as_str()).filter(|author| !author.is_empty());
     let duration = |range: &Estimate| iso_duration(Time::from_seconds(range.typical()));
-    let (tool, supply) = gear(done);
+    let (tool, supply) = gear(done, (kitchen, knowledge));
     RecipeJsonLd {
         context: "https://schema.org",
         kind: "Recipe",
         name: recipe.title.clone(),
         author: author.map(|author| Named::new("Organization", author)),
-        description: description(done, recipe, kitchen),
+        description: description(done, recipe, (kitchen, knowledge)),
         recipe_yield: yields(done, recipe),
-        recipe_ingredient: ingredients.collect(),
+        recipe_ingredient: ingredients.chain(ready_made(done)).collect(),
         recipe_instructions: instructions(done),
         total_time: done.time.as_ref().map(duration),
         prep_time: done.attended.as_ref().map(duration),
@@ -91,12 +98,23 @@ pub fn recipe(done: &Adaptation, recipe: &Recipe, kitchen: &Kitchen) -> RecipeJs
     }
 }
 
-fn description(done: &Adaptation, recipe: &Recipe, kitchen: &Kitchen) -> String {
+/// What is bought ready-made, with its amount.
+fn ready_made(done: &Adaptation) -> impl Iterator<Item = String> {
+    super::shopping::ready_made(done).map(|(step, best)| {
+        let mass = step.makes.as_ref().map(shown::mass).unwrap_or_default();
+        format!("{mass} {}, for the {}", best.name, step.product).trim_start().to_owned()
+    })
+}
+
+fn description(
+    done: &Adaptation,
+    recipe: &Recipe,
+    (kitchen, knowledge): (&Kitchen, &Knowledge),
+) -> String {
     let mut parts = vec![recipe.note.trim().to_owned()];
     let verdict = done.verdict.words();
     parts.push(format!("Adapted to the kitchen \"{}\": {verdict}.", kitchen.name));
-    let allergens: BTreeSet<&str> =
-        done.ingredients.iter().flat_map(|one| &one.allergens).map(String::as_str).collect();
+    let allergens = allergens(done, knowledge);
     if !allergens.is_empty() {
         parts.push(format!("Contains {}.", allergens.into_iter().collect::<Vec<_>>().join(", ")));
     }
@@ -114,7 +132,7 @@ fn yields(done: &Adaptation, recipe: &Recipe) -> Option<String> {
 fn instructions(done: &Adaptation) -> Vec<HowToStep> {
     let mut steps = Vec::new();
     let mut told = BTreeSet::new();
-    for step in &done.steps {
+    for step in done.steps.iter().filter(|step| step.is_needed) {
         let texts = texts(step, &mut told);
         let count = texts.len();
         for (index, text) in texts.into_iter().enumerate() {
@@ -175,19 +193,28 @@ fn cautions<'a>(method: &'a Method, told: &mut BTreeSet<&'a str>) -> Vec<String>
 }
 
 /// Lists what the best routes are done with, and what they use up.
-fn gear(done: &Adaptation) -> (Vec<Named>, Vec<Named>) {
+fn gear(
+    done: &Adaptation,
+    (kitchen, knowledge): (&Kitchen, &Knowledge),
+) -> (Vec<Named>, Vec<Named>) {
+    let named = |label: &str| {
+        let owned = kitchen.appliances.iter().find(|owned| owned.label == *label);
+        let known = owned.and_then(|owned| knowledge.appliances.get(&owned.id));
+        known.map_or_else(|| label.replace('-', " "), |known| known.name.clone())
+    };
     let (mut tools, mut supplies): (Vec<Named>, Vec<Named>) = (Vec::new(), Vec::new());
-    for step in &done.steps {
-        let Advice::Professional(advice) = &step.advice else { continue };
-        for one in advice.routes.first().into_iter().flat_map(|best| &best.moves) {
-            for name in &one.appliances {
-                if tools.iter().all(|tool| tool.name != *name) {
-                    tools.push(Named::new("HowToTool", name));
-                }
+    for one in super::shopping::chosen(done).flat_map(|(_, method)| &method.moves) {
+        for label in &one.appliances {
+            let tool = Named::new("HowToTool", &named(label));
+            if !tools.contains(&tool) {
+                tools.push(tool);
             }
-            for (name, dose) in &one.supplies {
-                let supply = Named::new("HowToSupply", name);
-                supplies.push(Named { required_quantity: dose.clone(), ..supply });
+        }
+        for (name, dose) in &one.supplies {
+            let supply = Named::new("HowToSupply", name);
+            let supply = Named { required_quantity: dose.clone(), ..supply };
+            if dose.is_some() || !supplies.contains(&supply) {
+                supplies.push(supply);
             }
         }
     }

@@ -2,11 +2,14 @@
 
 use super::calibrate::{Corrections, Observation, TIME, YIELD};
 use super::{MeasuredStep, Trial};
-use crate::advisor::{AdaptError, Adaptation, Advice, Bench, Method, foresee};
+use crate::advisor::{AdaptError, Adaptation, Advice, Bench, Method, Pin, foresee};
 use crate::estimate::Estimate;
 use crate::process::attribute::measure;
 use crate::quantity::Mass;
-use crate::recipe::Recipe;
+use crate::recipe::{Recipe, Task, at_brix};
+
+/// Per cent of a whole.
+const PER_CENT: f64 = 100.0;
 
 /// The measurements of a trial beside their predictions, and what could not be compared.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -28,7 +31,9 @@ pub fn compare(trial: &Trial, recipe: &Recipe, bench: &Bench<'_>) -> Result<Comp
     if trial.steps.iter().all(|step| step.route.is_none()) {
         return Ok(compared);
     }
-    let foreseen = foresee(&with_amounts(recipe, trial), bench)?;
+    let mut cooked = with_amounts(recipe, trial);
+    compared.left_out.extend(put_readings(&mut cooked, trial));
+    let foreseen = by_its_routes(&cooked, trial, bench)?;
     for step in &trial.steps {
         let Some(route) = &step.route else { continue };
         match method(&foreseen, step, route) {
@@ -61,6 +66,57 @@ fn with_amounts(recipe: &Recipe, trial: &Trial) -> Recipe {
         one.mass = one.mass * factor;
     }
     scaled
+}
+
+/// Puts the readings that a trial took of its ingredients in the place of what their foods usually
+/// have; returns what cannot be.
+fn put_readings(recipe: &mut Recipe, trial: &Trial) -> Vec<String> {
+    let mut impossible = Vec::new();
+    for one in &mut recipe.ingredients {
+        let Some(actual) = trial.ingredients.iter().find(|actual| actual.id == one.id) else {
+            continue;
+        };
+        if let Some(brix) = actual.brix.si() {
+            match at_brix(&one.shares, brix) {
+                Some(shares) => one.shares = shares,
+                None => impossible.push(format!(
+                    "{:.1} °Brix cannot be a reading of {}: its other parts leave no room",
+                    PER_CENT * brix,
+                    one.id
+                )),
+            }
+        }
+        one.ph = actual.ph.si().or(one.ph);
+    }
+    impossible
+}
+
+/// Simulates a recipe by the routes that a trial took; a route that cannot be taken in this kitchen is
+/// left to the choice of the simulation.
+fn by_its_routes(
+    recipe: &Recipe,
+    trial: &Trial,
+    bench: &Bench<'_>,
+) -> Result<Adaptation, AdaptError> {
+    let pin = |step: &MeasuredStep| {
+        let index = recipe.steps.iter().position(|one| one.product == step.makes)?;
+        let is_professional = matches!(recipe.steps[index].task, Task::Professional(_));
+        let route = step.route.clone().filter(|_| is_professional)?;
+        Some(Pin { step: index, route })
+    };
+    let mut pins: Vec<Pin> = trial.steps.iter().filter_map(pin).collect();
+    loop {
+        match foresee(recipe, bench, &pins) {
+            Err(AdaptError::Pin { step, route, because }) => {
+                let before = pins.len();
+                pins.retain(|pin| recipe.steps[pin.step].product != step || pin.route != route);
+                if pins.len() == before {
+                    return Err(AdaptError::Pin { step, route, because });
+                }
+            }
+            done => return done,
+        }
+    }
 }
 
 /// Finds the simulated route of a measured step; the error says why there is none.

@@ -84,6 +84,8 @@ pub struct Actual {
     pub mass: Reading,
     /// Dissolved solids as measured.
     pub brix: Reading,
+    /// The pH as measured.
+    pub ph: Reading,
 }
 
 /// What was measured in one step.
@@ -196,8 +198,8 @@ fn conditions(written: &WrittenConditions, readings: &mut Readings<'_>) -> Condi
 
 fn actual(written: &super::written::WrittenActual, readings: &mut Readings<'_>) -> Actual {
     let name = written.id.get_ref();
-    let _ = readings.read(&format!("pH of {name}"), written.ph.as_ref(), Dimension::Fraction);
     Actual {
+        ph: readings.read(&format!("pH of {name}"), written.ph.as_ref(), Dimension::Fraction),
         id: name.clone(),
         mass: readings.read(name, Some(&written.actual), Dimension::Mass),
         brix: readings.read(

@@ -89,13 +89,17 @@ impl Piece {
 pub(super) fn pieces(done: &Adaptation, recipe: &Recipe, bench: &Bench<'_>) -> Vec<Piece> {
     let mut pieces: Vec<Piece> = Vec::new();
     // The job that ends each step.
-    let mut ends: Vec<usize> = Vec::new();
+    let mut ends: Vec<Option<usize>> = Vec::new();
     for (index, (adapted, step)) in done.steps.iter().zip(&recipe.steps).enumerate() {
+        if !adapted.is_needed {
+            ends.push(None);
+            continue;
+        }
         let mut after: Vec<usize> = step
             .uses
             .iter()
             .filter_map(|used| match used.source {
-                Source::Product(step) => ends.get(step).copied(),
+                Source::Product(step) => ends.get(step).copied().flatten(),
                 Source::Ingredient(_) => None,
             })
             .collect();
@@ -114,7 +118,7 @@ pub(super) fn pieces(done: &Adaptation, recipe: &Recipe, bench: &Bench<'_>) -> V
             let after = std::mem::replace(&mut after, vec![here]);
             pieces.push(Piece { step: index, product: adapted.product.clone(), after, ..one });
         }
-        ends.push(pieces.len().saturating_sub(1));
+        ends.push(pieces.len().checked_sub(1));
     }
     pieces
 }

@@ -19,12 +19,16 @@ pub type ValueMap = BTreeMap<String, Value>;
 pub struct Source {
     /// Id.
     pub id: String,
-    /// Author or issuing body.
+    /// Author or issuing body; empty where it is not known.
     pub author: String,
     /// Title.
     pub title: String,
-    /// Year.
+    /// Whether the title is a description.
+    pub described: bool,
+    /// Year of publication, or of consulting where it is undated.
     pub year: u16,
+    /// Whether its year of publication is not known.
+    pub undated: bool,
     /// Journal and volume, publisher or body.
     pub publisher: String,
     /// Kind of publication.
@@ -34,13 +38,23 @@ pub struct Source {
 }
 
 impl Source {
-    /// Returns the full citation in one line.
+    /// Returns the full citation in one line, as a bibliography has it: a title that is a description
+    /// stands in square brackets.
     pub fn citation(&self) -> String {
-        let Self { author, title, year, publisher, .. } = self;
+        let Self { author, year, publisher, .. } = self;
+        let title = if self.described { format!("[{}]", self.title) } else { self.title.clone() };
         let stop = if title.ends_with(['.', '?', '!']) { "" } else { "." };
+        let year = match self.undated {
+            true => format!("undated, consulted {year}"),
+            false => year.to_string(),
+        };
+        let cited = match author.as_str() {
+            "" => format!("{title} ({year})."),
+            author => format!("{author} ({year}): {title}{stop}"),
+        };
         match publisher.as_str() {
-            "" => format!("{author} ({year}): {title}{stop}"),
-            publisher => format!("{author} ({year}): {title}{stop} {publisher}."),
+            "" => cited,
+            publisher => format!("{cited} {publisher}."),
         }
     }
 }

@@ -83,12 +83,19 @@ pub struct WrittenValue {
 pub struct WrittenSource {
     /// Id, in kebab case.
     pub id: Text,
-    /// Author or issuing body.
+    /// Author or issuing body; left out where what was read does not name one.
+    #[serde(default)]
     pub author: String,
     /// Title.
     pub title: String,
-    /// Year of publication.
+    /// Whether the title is a description, because what was read does not show the title.
+    #[serde(default)]
+    pub described: bool,
+    /// Year of publication, or of consulting where it is undated.
     pub year: u16,
+    /// Whether what was read shows no year of publication.
+    #[serde(default)]
+    pub undated: bool,
     /// Journal and volume, publisher or body.
     #[serde(default)]
     pub publisher: String,

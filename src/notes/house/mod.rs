@@ -2,7 +2,7 @@
 //!
 //! Text is written in the tool's own way first (British, decimal point, dashes, Celsius) and then
 //! brought into the style of the book, so that what a computed sentence says and what a table says
-//! never differ. What a person wrote as a name, a title, a note or a citation is left alone.
+//! never differ. What a person wrote as a name, a title or a citation is left alone.
 
 mod numbers;
 mod spelling;

@@ -6,8 +6,9 @@ use crate::book::style::{DecimalMark, HouseStyle, RangeStyle, TemperatureScale};
 const FAHRENHEIT_PER_CELSIUS: f64 = 1.8;
 /// Degrees Fahrenheit at zero degrees Celsius: exact.
 const FAHRENHEIT_AT_ZERO: f64 = 32.0;
-/// From here on \[°C\] a dial or a sugar thermometer shows five degrees at best (common practice).
-const COARSE_FROM_CELSIUS: f64 = 100.0;
+/// Above the boiling point \[°C\] a dial or a sugar thermometer shows five degrees at best (common
+/// practice).
+const COARSE_ABOVE_CELSIUS: f64 = 100.0;
 /// The step of such a dial.
 const COARSE_DEGREES: f64 = 5.0;
 /// What joins the two ends of a range of temperatures.
@@ -136,8 +137,10 @@ impl Scale {
     }
 }
 
-/// One or two temperatures in running text.
+/// One or two temperatures in running text, or one with its range in brackets.
 struct Degrees<'a> {
+    /// What stands before a range in brackets.
+    typical: Option<(f64, &'a str)>,
     first: (f64, &'a str),
     second: Option<(&'a str, f64, &'a str)>,
     scale: Scale,
@@ -149,26 +152,37 @@ struct Degrees<'a> {
 
 impl Degrees<'_> {
     fn show(&self, scale: Scale) -> String {
-        let symbol = scale.symbol();
-        match self.second {
-            Some((join, _, second)) => format!("{}{join}{second} {symbol}", self.first.1),
-            None => format!("{} {symbol}", self.first.1),
-        }
+        let range = match self.second {
+            Some((join, _, second)) => format!("{}{join}{second}", self.first.1),
+            None => self.first.1.to_owned(),
+        };
+        let typical = self.typical.map(|(_, text)| text.to_owned());
+        written(typical, &range, scale)
     }
 
     fn converted(&self, to: Scale, is_difference: bool) -> String {
-        let symbol = to.symbol();
         let show = |value| number(convert(value, to, is_difference));
         let first = show(self.first.0);
-        match self.second {
-            Some((_, second, _)) if show(second) == first => format!("{first} {symbol}"),
+        let range = match self.second {
+            Some((_, second, _)) if show(second) == first => first,
             // A dash before a minus sign cannot be read.
             Some(("–" | "-", second, _)) if show(second).starts_with('−') => {
-                format!("{first} to {} {symbol}", show(second))
+                format!("{first} to {}", show(second))
             }
-            Some((join, second, _)) => format!("{first}{join}{} {symbol}", show(second)),
-            None => format!("{first} {symbol}"),
-        }
+            Some((join, second, _)) => format!("{first}{join}{}", show(second)),
+            None => first,
+        };
+        written(self.typical.map(|(value, _)| show(value)), &range, to)
+    }
+}
+
+/// "62 °C", "61–63 °C" or "62 (61–63) °C".
+fn written(typical: Option<String>, range: &str, scale: Scale) -> String {
+    let symbol = scale.symbol();
+    match typical {
+        Some(typical) if typical == range => format!("{typical} {symbol}"),
+        Some(typical) => format!("{typical} ({range}) {symbol}"),
+        None => format!("{range} {symbol}"),
     }
 }
 
@@ -182,7 +196,7 @@ fn convert(value: f64, to: Scale, is_difference: bool) -> f64 {
             (celsius, celsius)
         }
     };
-    match celsius >= COARSE_FROM_CELSIUS && !is_difference {
+    match celsius > COARSE_ABOVE_CELSIUS && !is_difference {
         true => (converted / COARSE_DEGREES).round() * COARSE_DEGREES,
         false => converted.round(),
     }
@@ -195,17 +209,38 @@ fn number(value: f64) -> String {
 
 /// Finds temperatures that begin at a piece.
 fn degrees(pieces: &[Piece], at: usize) -> Option<Degrees<'_>> {
-    let Piece::Number { value, text } = &pieces[at] else { return None };
-    let first = (*value, text.as_str());
+    let first = numeral(pieces, at)?;
     let Piece::Other(after) = pieces.get(at + 1)? else { return None };
-    if let Some((scale, rest)) = scale_sign(after) {
-        return Some(Degrees { first, second: None, scale, rest, pieces: 2 });
+    if after == " (" {
+        let range = one_or_two(pieces, at + 2, ")")?;
+        let pieces = range.pieces + 2;
+        return Some(Degrees { typical: Some(first), pieces, ..range });
     }
-    let join = JOINS.into_iter().find(|join| after == join)?;
-    let Piece::Number { value, text } = pieces.get(at + 2)? else { return None };
-    let Piece::Other(after) = pieces.get(at + 3)? else { return None };
-    let (scale, rest) = scale_sign(after)?;
-    Some(Degrees { first, second: Some((join, *value, text)), scale, rest, pieces: 4 })
+    one_or_two(pieces, at, "")
+}
+
+/// One or two temperatures, with what stands between the last and its unit.
+fn one_or_two<'a>(pieces: &'a [Piece], at: usize, close: &str) -> Option<Degrees<'a>> {
+    let unit = |place: usize| {
+        let Piece::Other(after) = pieces.get(place)? else { return None };
+        scale_sign(after.strip_prefix(close)?)
+    };
+    let (typical, first) = (None, numeral(pieces, at)?);
+    if let Some((scale, rest)) = unit(at + 1) {
+        return Some(Degrees { typical, first, second: None, scale, rest, pieces: 2 });
+    }
+    let Piece::Other(between) = pieces.get(at + 1)? else { return None };
+    let join = JOINS.into_iter().find(|join| between == join)?;
+    let (value, text) = numeral(pieces, at + 2)?;
+    let (scale, rest) = unit(at + 3)?;
+    Some(Degrees { typical, first, second: Some((join, value, text)), scale, rest, pieces: 4 })
+}
+
+fn numeral(pieces: &[Piece], at: usize) -> Option<(f64, &str)> {
+    match pieces.get(at)? {
+        Piece::Number { value, text } => Some((*value, text)),
+        Piece::Other(_) => None,
+    }
 }
 
 /// Returns the scale that a text begins with, and what follows it.
@@ -261,7 +296,13 @@ fn pieces(text: &str) -> Vec<Piece> {
 /// The end of the digits that begin here, with a minus sign before and points between them.
 fn number_end(signs: &[char], at: usize) -> usize {
     let digit = |index: usize| signs.get(index).is_some_and(char::is_ascii_digit);
-    let start = if signs[at] == '−' { at + 1 } else { at };
+    // A hyphen between two numbers makes a range of them; after a space it is a minus.
+    let is_minus = match signs[at] {
+        '−' => true,
+        '-' => at.checked_sub(1).is_none_or(|before| " (".contains(signs[before])),
+        _ => false,
+    };
+    let start = if is_minus { at + 1 } else { at };
     if !digit(start) {
         return at;
     }
@@ -330,6 +371,7 @@ mod tests {
             ("74 °C", "165 °F"),
             ("5 °C", "41 °F"),
             ("57 °C", "135 °F"),
+            ("100 °C", "212 °F"),
             ("−18 °C", "0 °F"),
         ] {
             assert_eq!(fahrenheit.write(celsius), printed);
@@ -342,7 +384,13 @@ mod tests {
         assert_eq!(fahrenheit.write("at 42–43 °C, then"), "at 108–109 °F, then");
         assert_eq!(fahrenheit.write("54 to 60 °C"), "129 to 140 °F");
         assert_eq!(fahrenheit.write("−18 °C to −12 °C"), "0 °F to 10 °F");
+        assert_eq!(fahrenheit.write("at -25 to -30 °C"), "at −13 to −22 °F");
+        assert_eq!(fahrenheit.write("40-55 °C"), "104-131 °F");
         assert_eq!(fahrenheit.write("±1 °C"), "±2 °F");
+        assert_eq!(
+            fahrenheit.write("10 (9–14) °C | 62 (62–63) °C"),
+            "50 (48–57) °F | 144 (144–145) °F"
+        );
         assert_eq!(fahrenheit.write("60 °Brix at 180 °C"), "60 °Brix at 355 °F");
     }
 

@@ -122,7 +122,7 @@ mod tests {
             us.write("Flavour the beetroot with icing sugar."),
             "Flavor the beet with confectioners' sugar."
         );
-        assert_eq!(us.write("discoloured; colours"), "discoloured; colors");
+        assert_eq!(us.write("multicoloured; colours"), "multicoloured; colors");
     }
 
     #[test]
@@ -130,5 +130,6 @@ mod tests {
         let uk = Words::of(Spelling::Uk);
         assert_eq!(uk.write("Color of the beet; gelatin"), "Colour of the beet; gelatine");
         assert_eq!(uk.write("a zucchini"), "a zucchini");
+        assert_eq!(uk.write("summer savory by a pH meter"), "summer savory by a pH meter");
     }
 }
