@@ -5,7 +5,7 @@
 use std::path::{Path, PathBuf};
 
 use standin::advisor::{
-    Adaptation, Bench, Have, Line, Pin, Sampler, Size, Wishes, adapt, adapt_to,
+    Adaptation, Bench, Have, Line, Pin, Prefer, Sampler, Size, Wishes, adapt, adapt_to,
 };
 use standin::kitchen::Kitchen;
 use standin::knowledge::Knowledge;
@@ -144,4 +144,50 @@ fn the_scarcest_ingredient_decides() {
     let little_salt = have(50.0, 8.0);
     assert_eq!(little_salt.sizing.scarcest, Some(1));
     assert!((little_salt.ingredients[1].bought.grams() - 8.0).abs() < 0.05);
+}
+
+/// The dish is as large as asked for within this share.
+const AS_ASKED: f64 = 0.03;
+/// The dish of the home is as large as the laboratory's within this share: the medians of few samples,
+/// whose yields vary by more.
+const AS_THE_LABORATORY: f64 = 0.1;
+
+#[test]
+fn every_example_kitchen_makes_the_size_that_is_asked_for() {
+    let knowledge = Knowledge::embedded().unwrap();
+    let sampler = Sampler::new(40, 1);
+    let kitchens = toml_files("book/kitchens");
+    let recipes = [toml_files("book/recipes"), vec![PathBuf::from(GLASS)]].concat();
+    for home in &kitchens {
+        let kitchen = Kitchen::load(home, &knowledge).unwrap();
+        let bench = Bench { knowledge: &knowledge, kitchen: &kitchen, sampler: &sampler };
+        for path in &recipes {
+            let recipe = Recipe::load(path, &knowledge, kitchen.measures).unwrap();
+            let told = format!("{} in {}", path.display(), home.display());
+            let run = |size: Size, prefer: Prefer| {
+                adapt_to(&recipe, &bench, &Wishes { size, prefer, ..Wishes::default() }).unwrap()
+            };
+            let wanted = Mass::from_grams(700.0);
+            let done = run(Size::Makes(Makes::Mass(wanted)), Prefer::Flavour);
+            let made = done.makes.unwrap().typical() / wanted.si();
+            assert!((made - 1.0).abs() < AS_ASKED, "{told}: {made} of 700 g");
+            let mass = Mass::from_kilograms(1.2);
+            let done = run(Size::Have(vec![Have { ingredient: 0, mass }]), Prefer::Time);
+            let first = &done.ingredients[0];
+            let used = first.bought / mass;
+            assert!(
+                !first.is_needed() || (used - 1.0).abs() < AS_ASKED,
+                "{told}: {used} of 1.2 kg"
+            );
+            let (home, laboratory) = (done.makes.unwrap(), done.makes_in_laboratory.unwrap());
+            let ratio = home.typical() / laboratory.typical();
+            assert!((ratio - 1.0).abs() < AS_THE_LABORATORY, "{told}: {ratio} of the laboratory's");
+            let Some(serves) = recipe.serves else { continue };
+            let done = run(Size::Times(7.0 / serves), Prefer::Flavour);
+            let written =
+                done.makes.unwrap().typical() / done.makes_in_laboratory.unwrap().typical();
+            assert!((done.sizing.scale * serves / 7.0 - 1.0).abs() < 1e-9, "{told}");
+            assert!((written - 1.0).abs() < AS_THE_LABORATORY, "{told}: {written} for seven");
+        }
+    }
 }

@@ -82,6 +82,13 @@ impl Page {
         self.with(style, |notes, house| document(std::slice::from_ref(notes), house, true))
     }
 
+    /// The notes without charts, as manuscripts have them.
+    fn manuscript(&self, style: &HouseStyle) -> String {
+        self.with(style, |notes, house| {
+            markdown::render(&document(std::slice::from_ref(notes), house, false))
+        })
+    }
+
     fn markdown(&self, style: &HouseStyle) -> String {
         markdown::render(&self.document(style))
     }
@@ -430,7 +437,7 @@ fn an_american_book_has_no_british_word_no_celsius_and_no_dash_in_a_range() {
     let is_letter = |sign: Option<char>| sign.is_some_and(char::is_alphanumeric);
     for name in recipe_names() {
         let page = Page::read(&name, &KITCHENS);
-        let text = page.markdown(&american());
+        let text = page.manuscript(&american());
         let told = in_house_style(&text);
         assert!(!told.contains("°C"), "{name}: {}", line_with(told, "°C"));
         let lower = told.to_lowercase();
@@ -457,7 +464,7 @@ fn line_with<'a>(text: &'a str, part: &str) -> &'a str {
 fn a_book_with_decimal_commas_has_no_decimal_point() {
     let style = HouseStyle { decimal_mark: DecimalMark::Comma, ..HouseStyle::default() };
     for name in recipe_names() {
-        let text = Page::read(&name, &["tiny-flat", "keen-cook"]).markdown(&style);
+        let text = Page::read(&name, &["tiny-flat", "keen-cook"]).manuscript(&style);
         let signs: Vec<char> = in_house_style(&text).chars().collect();
         let point = signs
             .windows(3)

@@ -37,7 +37,9 @@ impl Adapter<'_> {
         let sizing =
             Sizing { scale: self.scale * carried.fitted, fitted: carried.fitted, scarcest };
         let ledger = carried.home.ledger(self.recipe);
-        let makes_in_laboratory = mass_range(prepared.laboratory.stock.dish());
+        // The laboratory worked at the size that was guessed; the home was brought to the one asked for.
+        let makes_in_laboratory = mass_range(prepared.laboratory.stock.dish())
+            .and_then(|mass| mass.map(|kg| kg * carried.fitted).ok());
         let mut steps = Vec::new();
         let each = prepared.steps.into_iter().zip(carried.tried).enumerate();
         for (index, (ready, (routes, ruled_out))) in each {

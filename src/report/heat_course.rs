@@ -187,7 +187,7 @@ impl<'a> Asked<'a> {
 fn source(provenance: &Provenance, knowledge: &Knowledge) -> String {
     match provenance {
         Provenance::Published { source, .. } => match knowledge.sources.get(source) {
-            Some(known) => format!("{}, {}, {}", known.author, known.title, known.year),
+            Some(known) => known.citation().trim_end_matches('.').to_owned(),
             None => source.clone(),
         },
         other => other.to_string(),
@@ -214,8 +214,8 @@ fn sum_chart(followed: &[(&Drawn<'_>, Vec<(f64, CorePoint)>)], asked: &Asked<'_>
     let told: Vec<String> =
         followed.iter().take(2).filter_map(|(one, _)| asked.result(one)).collect();
     let finding = format!(
-        "{} {words} ({}); computed at the coldest place: {}. A computed curve does not make food \
-         safe: measure the core, and heed the cautions.",
+        "{} {words} ({}); computed at the coldest place: {}. A computed curve is not a safety \
+         check: measure the core, and heed the cautions.",
         if asked.wanted { "The target is" } else { "Not asked of this step; a usual target is" },
         asked.says,
         told.join(", ")

@@ -171,7 +171,7 @@ pub(super) fn queries(notes: &Notes<'_>, writing: &Writing<'_>) -> Vec<Block> {
     let items = notes.queries.iter().enumerate().map(|(index, query)| {
         let about = match query.about.as_str() {
             "" => String::new(),
-            about => format!(", {about}"),
+            about => format!(", {}", writing.house.authored(about)),
         };
         let mark = format!("AQ{}{about}:", index + 1);
         Item::new(Text::new().strong(mark).plain(format!(" {}", writing.say(&query.text))))
