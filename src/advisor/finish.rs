@@ -9,6 +9,7 @@ use super::advice::Method;
 use super::choose::{Choice, why_alone, why_not};
 use super::home::Home;
 use super::rank::Mark;
+use super::replaced::Replaced;
 use super::size::Sizing;
 use super::walk::{Prepared, Ready};
 use crate::estimate::Estimate;
@@ -20,18 +21,13 @@ use crate::recipe::Source;
 impl Adapter<'_> {
     /// Puts the answer together.
     pub(super) fn finish(&self, prepared: Prepared<'_>, carried: Carried) -> Adaptation {
-        let knowledge = self.bench.knowledge;
         let fits = |limit: Time| carried.longest() <= limit.si();
         let within = self.wishes.within.map(|limit| Within { limit, fits: fits(limit) });
         let dish = carried.home.stock.dish();
         let (makes, time) = (mass_range(dish), range(dish, |batch| batch.elapsed.si()));
         let attended = range(dish, |batch| batch.attended.si());
         let replaced = carried.home.replaced(self.recipe);
-        let factors = carried.home.needs.ingredients.iter().zip(&replaced.ingredients);
-        let ingredients = self.recipe.ingredients.iter().zip(factors);
-        let ingredients = ingredients
-            .map(|(one, (factor, share))| shopping(one, (factor * share, self.scale), knowledge))
-            .collect();
+        let ingredients = self.bought(&carried.home, &replaced);
         let needed = &carried.home.needs.ingredients;
         let scarcest = self.wishes.size.limit(self.recipe, needed).1;
         let sizing =
@@ -82,6 +78,15 @@ impl Adapter<'_> {
             ledger,
             within,
         }
+    }
+
+    /// Lists what to buy.
+    fn bought(&self, home: &Home, replaced: &Replaced) -> Vec<AdaptedIngredient> {
+        let knowledge = self.bench.knowledge;
+        let factors = home.needs.ingredients.iter().zip(&replaced.ingredients);
+        let each = self.recipe.ingredients.iter().zip(factors);
+        each.map(|(one, (factor, share))| shopping(one, (factor * share, self.scale), knowledge))
+            .collect()
     }
 
     /// Names what goes into a step.

@@ -37,8 +37,8 @@ fn work_of(text: &str) -> Option<String> {
     let is_year = |word: &&str| {
         word.len() == DIGITS && word.parse::<u16>().is_ok_and(|year| PRINTED.contains(&year))
     };
-    let words = text.split(|sign: char| !sign.is_ascii_alphanumeric());
-    let year = words.filter(is_year).next().and_then(|year| text.find(year));
+    let mut words = text.split(|sign: char| !sign.is_ascii_alphanumeric());
+    let year = words.find(is_year).and_then(|year| text.find(year));
     let from = year.map_or(0, |at| at + DIGITS);
     let cut = [": ", "; ", ");"].iter().filter_map(|end| text[from..].find(end)).min();
     let named = year.is_some() || text.starts_with(char::is_uppercase);

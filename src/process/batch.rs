@@ -244,8 +244,8 @@ impl Batch {
 
     /// Counts time from here on as if what it was made of had taken none.
     pub fn restart_clock(&mut self, from: &Self) {
-        self.elapsed = self.elapsed - from.elapsed;
-        self.attended = self.attended - from.attended;
+        self.elapsed -= from.elapsed;
+        self.attended -= from.attended;
     }
 
     /// Adds time to the clock, some of it attended.
