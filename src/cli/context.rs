@@ -8,6 +8,7 @@ use clap::ValueEnum;
 use serde::Serialize;
 
 use super::failure::{Failure, FailureKind};
+use super::mislaid::must_exist;
 use crate::finding::{Finding, visible};
 use crate::knowledge::{Knowledge, Layer, load};
 use crate::report::{Document, TextStyle, html, json, markdown, table};
@@ -142,6 +143,7 @@ impl Context<'_> {
     pub fn layers(&self) -> anyhow::Result<Vec<Layer>> {
         let mut layers = vec![load::built_in()];
         if let Some(folder) = &self.knowledge_folder {
+            must_exist(folder)?;
             let layer = load::folder(folder).map_err(|finding| {
                 let message = format!("{}: {}", finding.file, finding.message);
                 Failure::new(FailureKind::File, message)
@@ -261,6 +263,6 @@ mod tests {
             knowledge_folder: Some("nowhere/at-all".into()),
         };
         let message = context.layers().unwrap_err().to_string();
-        assert!(message.starts_with("nowhere/at-all: cannot be read"), "{message}");
+        assert!(message.contains("there is no nowhere/at-all"), "{message}");
     }
 }

@@ -5,6 +5,8 @@ use std::io::{self, Write};
 
 use crate::calc::CalcError;
 use crate::finding::visible;
+use crate::report::TextStyle;
+use crate::report::words::hanging;
 
 /// What sort of fault it is, which tells the user where to look.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -89,19 +91,32 @@ pub fn is_broken_pipe(error: &anyhow::Error) -> bool {
         .any(|cause| cause.kind() == io::ErrorKind::BrokenPipe)
 }
 
-/// Writes an error with its causes and hints.
+/// Writes an error with its causes and hints, wrapped where a terminal shows it.
 ///
 /// # Errors
 /// When it cannot be written.
-pub fn write_failure(error: &anyhow::Error, out: &mut dyn Write) -> io::Result<()> {
+pub fn write_failure(
+    error: &anyhow::Error,
+    width: Option<usize>,
+    out: &mut dyn Write,
+) -> io::Result<()> {
     let failure = error.chain().find_map(|cause| cause.downcast_ref::<Failure>());
     let kind = failure.map_or(FailureKind::File, |failure| failure.kind);
-    writeln!(out, "error[{}]: {}", kind.word(), visible(&error.to_string()))?;
-    for cause in error.chain().skip(1) {
-        writeln!(out, "  because: {}", visible(&cause.to_string()))?;
-    }
-    for hint in failure.iter().flat_map(|failure| &failure.hints) {
-        writeln!(out, "  = help: {}", visible(hint))?;
+    let mut parts = vec![(format!("error[{}]: ", kind.word()), error.to_string())];
+    let because = error.chain().skip(1).map(|cause| ("  because: ".to_owned(), cause.to_string()));
+    parts.extend(because);
+    let hints = failure.iter().flat_map(|failure| &failure.hints);
+    parts.extend(hints.map(|hint| ("  = help: ".to_owned(), hint.clone())));
+    for (mark, text) in parts {
+        let text = visible(&text);
+        match width {
+            Some(width) => {
+                for line in hanging(&text.into(), &mark, width, &TextStyle::default()) {
+                    writeln!(out, "{line}")?;
+                }
+            }
+            None => writeln!(out, "{mark}{text}")?,
+        }
     }
     Ok(())
 }
@@ -116,9 +131,20 @@ mod tests {
         let failure = Failure::wrong_use("no such kitchen").hint("`show` lists them");
         let error = anyhow::Error::from(failure).context("cannot adapt the recipe");
         let mut out = Vec::new();
-        write_failure(&error, &mut out).unwrap();
+        write_failure(&error, None, &mut out).unwrap();
         let expected = "error[wrong-use]: cannot adapt the recipe\n  because: no such kitchen\n  = help: `show` lists them\n";
         assert_eq!(String::from_utf8(out).unwrap(), expected);
+    }
+
+    #[test]
+    fn a_narrow_terminal_gets_no_long_lines() {
+        let error = Failure::wrong_use("no kitchen of the book goes by that name at all");
+        let error = anyhow::Error::from(error.hint("choose tiny-flat or high-rural, or both"));
+        let mut out = Vec::new();
+        write_failure(&error, Some(40), &mut out).unwrap();
+        let shown = String::from_utf8(out).unwrap();
+        assert!(shown.lines().count() >= 4, "{shown}");
+        assert!(shown.lines().all(|line| line.chars().count() <= 40), "{shown}");
     }
 
     #[test]

@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 
 use super::context::Context;
 use super::failure::{Failure, FailureKind};
+use super::mislaid::must_exist;
 use crate::book::keeps_to_its_book;
 use crate::finding::Finding;
 use crate::kitchen::Kitchen;
@@ -22,6 +23,7 @@ pub fn kitchen(
     knowledge: &Knowledge,
     context: &mut Context<'_>,
 ) -> anyhow::Result<Kitchen> {
+    must_exist(path)?;
     let read = in_its_book(path).and_then(|()| Kitchen::load(path, knowledge));
     read.or_else(|findings| refuse(path, &findings, context))
 }
@@ -36,6 +38,7 @@ pub fn recipe(
     measures: Measures,
     context: &mut Context<'_>,
 ) -> anyhow::Result<Recipe> {
+    must_exist(path)?;
     let read = in_its_book(path).and_then(|()| Recipe::load(path, knowledge, measures));
     read.or_else(|findings| refuse(path, &findings, context))
 }

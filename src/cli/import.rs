@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use super::Outcome;
 use super::context::Context;
 use super::failure::{Failure, FailureKind};
+use super::mislaid::must_exist;
 use super::output::OutputArgs;
 use crate::quantity::Measures;
 use crate::reader::load_text;
@@ -36,6 +37,7 @@ Examples:
 pub(crate) fn run(args: &ImportArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
     args.output.check()?;
     let knowledge = context.knowledge()?;
+    must_exist(&args.file)?;
     let shown = args.file.display().to_string();
     let refuse = |text: &str, finding: &crate::finding::Finding, context: &mut Context<'_>| {
         context.remark(&finding.render(text))?;

@@ -7,6 +7,7 @@ use serde::Serialize;
 use super::Outcome;
 use super::context::Context;
 use super::files::in_its_book;
+use super::mislaid::must_exist;
 use crate::book::Book;
 use crate::finding::{Finding, Severity};
 use crate::kitchen::Kitchen;
@@ -72,6 +73,7 @@ pub(crate) fn run(args: &LintArgs, context: &mut Context<'_>) -> anyhow::Result<
     let mut own: Vec<Layer> = Vec::new();
     let mut others: Vec<load::File> = Vec::new();
     for path in &args.paths {
+        must_exist(path)?;
         let read = in_its_book(path).and_then(|()| load::folder(path).map_err(|one| vec![*one]));
         match read {
             Ok(layer) => sort_out(layer, &mut own, &mut others),

@@ -22,12 +22,14 @@ mod import;
 mod kitchen;
 mod lint;
 mod man;
+mod mislaid;
 mod notes;
 mod output;
 mod panel;
 mod routes;
 mod schema;
 mod show;
+mod stop;
 mod survey;
 mod timing;
 mod trial;
@@ -118,7 +120,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
     let (stdout, stderr) = (io::stdout(), io::stderr());
     let (no_colour, terminal_name) = (std::env::var_os("NO_COLOR"), std::env::var_os("TERM"));
     let around = Surroundings {
-        terminal_width: terminal_width(),
+        terminal_width: terminal_width(&stdout),
         no_colour: no_colour.as_deref(),
         terminal_name: terminal_name.as_deref(),
     };
@@ -160,15 +162,25 @@ fn dispatch(command: &Command, context: &mut Context<'_>) -> anyhow::Result<Outc
     }
 }
 
-/// Returns the columns of the terminal at standard output; `None` when it is not one.
-fn terminal_width() -> Option<u16> {
-    let stdout = io::stdout();
-    let size = || terminal_size::terminal_size_of(&stdout);
-    stdout.is_terminal().then(|| size().map_or(DEFAULT_WIDTH, |(width, _)| width.0))
+/// Returns the columns of the terminal at a stream; `None` when it is not one.
+#[cfg(unix)]
+fn terminal_width(stream: &(impl IsTerminal + std::os::fd::AsFd)) -> Option<u16> {
+    let size = || terminal_size::terminal_size_of(stream);
+    stream.is_terminal().then(|| size().map_or(DEFAULT_WIDTH, |(width, _)| width.0))
+}
+
+/// Returns the columns of the terminal at a stream; `None` when it is not one.
+#[cfg(windows)]
+fn terminal_width(stream: &(impl IsTerminal + std::os::windows::io::AsHandle)) -> Option<u16> {
+    let size = || terminal_size::terminal_size_of(stream);
+    stream.is_terminal().then(|| size().map_or(DEFAULT_WIDTH, |(width, _)| width.0))
 }
 
 /// The columns of a terminal that does not say how wide it is: common practice.
 const DEFAULT_WIDTH: u16 = 80;
+
+/// The widest message of an error on a terminal: longer lines are hard to read.
+const WIDEST_MESSAGE: u16 = 100;
 
 /// Shows help, the version or a fault in the arguments, with the exit code that goes with it.
 fn show_clap_error(error: &clap::Error) -> ExitCode {
@@ -183,8 +195,13 @@ fn show_failure(error: &anyhow::Error) -> ExitCode {
     if failure::is_broken_pipe(error) {
         return ExitCode::SUCCESS;
     }
+    if stop::is_stop(error) {
+        return ExitCode::from(stop::say_so());
+    }
     // Nothing is left to be done when standard error cannot be written to.
-    let _ = failure::write_failure(error, &mut io::stderr().lock());
+    let mut stderr = io::stderr().lock();
+    let width = terminal_width(&stderr).map(|width| usize::from(width.min(WIDEST_MESSAGE)));
+    let _ = failure::write_failure(error, width, &mut stderr);
     ExitCode::from(EXIT_FAILURE)
 }
 

@@ -8,6 +8,7 @@ use rayon::prelude::*;
 use super::adapt::Sampling;
 use super::context::{Context, Format};
 use super::failure::{Failure, FailureKind};
+use super::mislaid::id_hint;
 use super::output::OutputArgs;
 use super::{Outcome, files, trial};
 use crate::advisor::timeline::{Timeline, timeline};
@@ -178,10 +179,21 @@ fn render(all: &[Notes<'_>], house: &House, context: &Context<'_>) -> anyhow::Re
 }
 
 /// Returns the path of a file named by path, or by id when there is a book.
-fn find(named: &Path, shelf: Shelf, book: Option<&Book>) -> PathBuf {
-    let id = named.to_str().filter(|_| !named.exists());
-    let found = id.and_then(|id| book?.find(shelf, id).ok());
-    found.unwrap_or_else(|| named.to_path_buf())
+fn find(named: &Path, shelf: Shelf, book: Option<&Book>) -> anyhow::Result<PathBuf> {
+    let (Some(book), false, Some(id)) = (book, named.exists(), named.to_str()) else {
+        return Ok(named.to_path_buf());
+    };
+    let is_path = named.components().count() > 1 || named.extension().is_some();
+    book.find(shelf, id).or_else(|fault| {
+        if is_path {
+            return Ok(named.to_path_buf());
+        }
+        let failure = Failure::new(FailureKind::File, fault.to_string());
+        match id_hint(book, shelf, id) {
+            Some(hint) => Err(failure.hint(hint).into()),
+            None => Err(failure.into()),
+        }
+    })
 }
 
 fn kitchens(
@@ -190,9 +202,9 @@ fn kitchens(
     knowledge: &Knowledge,
     context: &mut Context<'_>,
 ) -> anyhow::Result<Vec<Kitchen>> {
-    let paths = args.kitchens.iter().map(|named| find(named, Shelf::Kitchens, book));
     let mut read = Vec::new();
-    for path in paths {
+    for named in &args.kitchens {
+        let path = find(named, Shelf::Kitchens, book)?;
         read.push(files::kitchen(&path, knowledge, context));
     }
     read.into_iter().collect()
@@ -207,7 +219,7 @@ fn pages(
 ) -> anyhow::Result<Vec<Page>> {
     let mut pages = Vec::new();
     for named in &args.recipes {
-        let path = find(named, Shelf::Recipes, book);
+        let path = find(named, Shelf::Recipes, book)?;
         let mut readings = Vec::new();
         for kitchen in kitchens {
             readings.push(files::recipe(&path, knowledge, kitchen.measures, context)?);

@@ -131,7 +131,7 @@ fn fact_lines(facts: &[Fact], style: &TextStyle) -> Vec<String> {
     let column = names.iter().map(|name| cells(name)).filter(|n| *n <= limit).max().unwrap_or(0);
     let mut lines = Vec::new();
     for (name, fact) in names.iter().zip(facts) {
-        if style.linear {
+        if style.linear && cells(name) <= limit {
             lines.extend(hanging(&fact.value, &format!("{name} "), style.width, style));
         } else if cells(name) > column {
             lines.extend(wrap(&name.as_str().into(), style.width, style));

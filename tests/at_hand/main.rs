@@ -7,8 +7,11 @@ use std::process::{Command, Output};
 mod help;
 mod json_ld;
 mod mutations;
+mod names;
 mod pages;
 mod schema;
+#[cfg(unix)]
+mod terminal;
 
 /// Runs the program from the root of the project with plain surroundings.
 fn standin(arguments: &[&str]) -> Output {

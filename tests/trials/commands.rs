@@ -186,8 +186,8 @@ fn wrong_use_is_explained_and_writes_nothing() {
     ] {
         let run = standin(&["trial", "add", recipe, "--kitchen", "tiny-flat", "--book", folder]);
         assert_eq!(run.code, Some(2), "{recipe}");
-        let unread = run.errors.contains("cannot be read");
-        assert!(run.errors.contains(part) || unread, "{recipe}: {}", run.errors);
+        let missing = run.errors.contains("there is no");
+        assert!(run.errors.contains(part) || missing, "{recipe}: {}", run.errors);
     }
     let no_book = standin(&["trial", "list", "/no/such/book"]);
     assert_eq!(no_book.code, Some(2));

@@ -1,9 +1,14 @@
 //! The questions of `kitchen new` on a terminal.
 
+use std::io;
+
 use dialoguer::{FuzzySelect, Input, Select};
+use terminal_size::terminal_size_of;
 
 use super::new::{Draft, NewArgs, Owning};
+use crate::cli::stop;
 use crate::knowledge::{Appliance, Found, Knowledge};
+use crate::quantity::{Dimension, Measures, parse_amount};
 
 /// What most homes own, ticked from the start. Common practice.
 const HOUSEHOLD: [&str; 16] = [
@@ -40,12 +45,14 @@ struct Tick<'a> {
 /// # Errors
 /// When the terminal cannot be read or the cook stops.
 pub(super) fn ask(args: &NewArgs, draft: &mut Draft, knowledge: &Knowledge) -> anyhow::Result<()> {
+    stop::leave_a_question_cleanly();
     if args.name.is_none() {
         let name: String = Input::new().with_prompt("Name of the kitchen").interact_text()?;
         draft.facts.insert(0, ("name", name));
     }
     if args.altitude.is_none() {
         let question = Input::new().with_prompt("Altitude").default("0 m".to_owned());
+        let question = question.validate_with(|answer: &String| length(answer));
         draft.facts.push(("altitude", question.interact_text()?));
     }
     if args.measures.is_none() {
@@ -60,6 +67,12 @@ pub(super) fn ask(args: &NewArgs, draft: &mut Draft, knowledge: &Knowledge) -> a
         draft.supplies = tick("Supplies", supplies(knowledge))?;
     }
     Ok(())
+}
+
+/// Says why an answer is no length.
+fn length(answer: &str) -> Result<(), String> {
+    let read = parse_amount(answer, Dimension::Length, Measures::default());
+    read.map(drop).map_err(|error| format!("{error}; {}", error.help()))
 }
 
 fn appliances(knowledge: &Knowledge) -> Vec<Tick<'_>> {
@@ -94,18 +107,22 @@ fn sorted<'a>(ticks: impl Iterator<Item = Tick<'a>>) -> Vec<Tick<'a>> {
 /// Lets the cook tick a list; typing narrows it, Enter ticks or unticks, the first line ends it.
 fn tick(what: &str, mut ticks: Vec<Tick<'_>>) -> anyhow::Result<Vec<String>> {
     let mut place = 0;
+    // What was ticked far down is out of sight when the list is drawn again from its top.
+    let shown = terminal_size_of(io::stderr()).map_or(LINES, |(_, rows)| {
+        usize::from(rows.0).saturating_sub(MARGIN).clamp(FEWEST_LINES, LINES)
+    });
     loop {
         let count = ticks.iter().filter(|tick| tick.ticked).count();
-        let mut lines = vec![format!("done ({count} ticked)")];
+        let mut lines = vec![format!("done, with {count} ticked")];
         lines.extend(ticks.iter().map(|tick| {
             let sign = if tick.ticked { 'x' } else { ' ' };
-            format!("[{sign}] {}: {}", tick.name, tick.summary)
+            stop::fitting(&format!("[{sign}] {}: {}", tick.name, tick.summary))
         }));
         let question = FuzzySelect::new()
-            .with_prompt(format!("{what} (type to find, Enter to tick or untick)"))
+            .with_prompt(stop::fitting(&format!("{what} (type, Enter ticks)")))
             .items(&lines)
-            .default(place)
-            .max_length(LINES)
+            .default(if place < shown { place } else { 0 })
+            .max_length(shown)
             .report(false);
         place = question.interact()?;
         match place.checked_sub(1).and_then(|index| ticks.get_mut(index)) {
@@ -121,6 +138,10 @@ fn tick(what: &str, mut ticks: Vec<Tick<'_>>) -> anyhow::Result<Vec<String>> {
 
 /// Lines of the list shown at once: a small terminal has 24.
 const LINES: usize = 16;
+/// Lines of the terminal that are left to the question and what was asked before.
+const MARGIN: usize = 4;
+/// The fewest lines of the list.
+const FEWEST_LINES: usize = 3;
 
 #[cfg(test)]
 mod tests {

@@ -15,7 +15,7 @@ use crate::quantity::{range_text, significant};
 /// Make a kitchen file from a checklist, or from options without a terminal
 ///
 /// On a terminal it asks for what the options leave open: type a few letters to find an appliance,
-/// press Enter to take it or leave it. What is usual of each appliance is written beside it as a
+/// press Enter to tick or untick it, and Enter on "done" to go on. What is usual of each appliance is written beside it as a
 /// comment, to be replaced by what you measure.
 #[derive(Debug, clap::Args)]
 #[command(after_help = EXAMPLES)]

@@ -7,12 +7,14 @@ use clap::ValueEnum;
 use toml::value::Datetime;
 
 use super::ask::{Ask, Terminal};
+use super::interview::{self, Open};
 use super::{check, named, open, pair, refused};
 use crate::book::Shelf;
 use crate::cli::Outcome;
 use crate::cli::context::Context;
 use crate::cli::failure::{Failure, FailureKind};
 use crate::knowledge::written::{Spanned, Text};
+use crate::reader::load_text;
 use crate::trial::amend::VERDICTS;
 use crate::trial::written::{
     Purpose, Verdict, WrittenActual, WrittenConditions, WrittenMeasuredStep, WrittenSensory,
@@ -138,7 +140,7 @@ fn verdict(word: &str) -> Result<Verdict, String> {
         .ok_or_else(|| format!("accepted: {}", VERDICTS.map(|(known, _)| known).join(", ")))
 }
 
-fn text(words: impl Into<String>) -> Text {
+pub(super) fn text(words: impl Into<String>) -> Text {
     Spanned::new(0..0, words.into())
 }
 
@@ -155,7 +157,7 @@ fn step(written: &str) -> Result<WrittenMeasuredStep, String> {
     Ok(step)
 }
 
-fn empty_step(makes: &str) -> WrittenMeasuredStep {
+pub(super) fn empty_step(makes: &str) -> WrittenMeasuredStep {
     WrittenMeasuredStep {
         makes: text(makes),
         route: None,
@@ -170,7 +172,7 @@ fn empty_step(makes: &str) -> WrittenMeasuredStep {
     }
 }
 
-fn put(step: &mut WrittenMeasuredStep, key: &str, value: String) {
+pub(super) fn put(step: &mut WrittenMeasuredStep, key: &str, value: String) {
     let place = match key {
         "route" => &mut step.route,
         "time" => &mut step.time,
@@ -206,10 +208,19 @@ pub(super) fn run(args: &AddArgs, context: &mut Context<'_>) -> anyhow::Result<O
     let (recipe, recipe_path) = named(&book, Shelf::Recipes, &args.recipe)?;
     let (kitchen, kitchen_path) = named(&book, Shelf::Kitchens, &args.kitchen)?;
     let mut record = record(args, recipe, kitchen)?;
-    let recipe_text = std::fs::read_to_string(&recipe_path)?;
+    let recipe_text = load_text(&recipe_path).map_err(|fault| {
+        Failure::new(FailureKind::File, format!("{}: {}", fault.file, fault.message))
+    })?;
     record.recipe_sha256 = Some(text(fingerprint(&recipe_text)));
     let mut terminal = Terminal::here();
-    complete(args, &mut record, terminal.as_mut().map(|one| one as &mut dyn Ask))?;
+    let open = Open {
+        tester: args.tester.is_none(),
+        verdict: args.verdict.is_none(),
+        step: args.step.is_empty(),
+    };
+    let measurable = interview::measurable(&recipe_path, &kitchen_path, &knowledge);
+    let ask = terminal.as_mut().map(|one| one as &mut dyn Ask);
+    interview::complete(open, &mut record, &measurable, ask)?;
     let files = check::Files { recipe: &recipe_path, kitchen: &kitchen_path };
     let doubtful = check::doubts(&record, &files, &knowledge, context)?;
     if doubtful && !args.yes {
@@ -295,124 +306,9 @@ fn sensory(scores: &[(String, String)]) -> anyhow::Result<Option<WrittenSensory>
     Ok(Some(WrittenSensory { tasted: true, note: None, scores: read }))
 }
 
-/// Asks for what the options leave open, or says which options are missing.
-fn complete(
-    args: &AddArgs,
-    record: &mut WrittenTrial,
-    ask: Option<&mut dyn Ask>,
-) -> anyhow::Result<()> {
-    let missing: Vec<&str> = [
-        ("--tester", args.tester.is_none()),
-        ("--verdict", args.verdict.is_none()),
-        ("--step", args.step.is_empty()),
-    ]
-    .into_iter()
-    .filter_map(|(name, missing)| missing.then_some(name))
-    .collect();
-    let Some(ask) = ask.filter(|_| !missing.is_empty()) else {
-        if missing.is_empty() {
-            return Ok(());
-        }
-        let message = format!("missing: {}", missing.join(", "));
-        let hint = "give them as options, or run it in a terminal to be asked";
-        return Err(Failure::new(FailureKind::WrongUse, message).hint(hint).into());
-    };
-    if args.tester.is_none() {
-        record.tester = text(ask.line("Code of the tester")?);
-    }
-    if args.step.is_empty() {
-        record.step = ask_steps(ask)?;
-    }
-    if args.verdict.is_none() {
-        let words = VERDICTS.map(|(_, verdict)| verdict.words());
-        record.verdict = VERDICTS[ask.choice("What came of it", &words)?].1;
-        let went_wrong = matches!(record.verdict, Verdict::Fail | Verdict::Discarded);
-        if went_wrong && record.note.is_none() {
-            record.note = Some(ask.line("What went wrong")?);
-        }
-    }
-    Ok(())
-}
-
-/// Asks for one step after the other until none is named.
-fn ask_steps(ask: &mut dyn Ask) -> anyhow::Result<Vec<WrittenMeasuredStep>> {
-    const QUESTIONS: [(&str, &str); 5] = [
-        ("route", "Route taken, by id (empty for plain work)"),
-        ("time", "Time from start to end, such as 46 min (empty if not measured)"),
-        ("mass_in", "Mass that went in, such as 500 g (empty if not measured)"),
-        ("mass_out", "Mass that came out (empty if not measured)"),
-        ("deviation", "What was done otherwise than written (empty if nothing)"),
-    ];
-    let mut steps = Vec::new();
-    loop {
-        let makes = ask.line("What the step makes, as the recipe calls it (empty to end)")?;
-        if makes.trim().is_empty() {
-            return Ok(steps);
-        }
-        let mut step = empty_step(makes.trim());
-        for (key, question) in QUESTIONS {
-            let answer = ask.line(question)?;
-            if !answer.trim().is_empty() {
-                put(&mut step, key, answer.trim().to_owned());
-            }
-        }
-        steps.push(step);
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    /// Someone who answers from a list.
-    struct Script(Vec<&'static str>);
-
-    impl Ask for Script {
-        fn line(&mut self, _: &str) -> anyhow::Result<String> {
-            Ok(self.0.remove(0).to_owned())
-        }
-        fn choice(&mut self, _: &str, choices: &[&str]) -> anyhow::Result<usize> {
-            let wanted = self.0.remove(0);
-            Ok(choices.iter().position(|choice| *choice == wanted).unwrap())
-        }
-        fn yes(&mut self, _: &str) -> anyhow::Result<bool> {
-            Ok(true)
-        }
-    }
-
-    #[derive(clap::Parser)]
-    struct Line {
-        #[command(flatten)]
-        args: AddArgs,
-    }
-
-    fn args(more: &[&str]) -> AddArgs {
-        use clap::Parser as _;
-        Line::parse_from([&["add", "r", "--kitchen", "k"], more].concat()).args
-    }
-
-    #[test]
-    fn what_is_missing_is_asked_for_step_by_step() {
-        let args = args(&["--start", "2026-03-04"]);
-        let mut record = record(&args, "r".into(), "k".into()).unwrap();
-        let answers =
-            ["JD", "treacle", "wide-pan-boil", "46 min", "500 g", "", "", "", "fail", "x"];
-        let mut script = Script(answers.to_vec());
-        complete(&args, &mut record, Some(&mut script)).unwrap();
-        assert!(script.0.is_empty());
-        assert_eq!(record.tester.get_ref(), "JD");
-        assert_eq!(record.step[0].mass_in.as_ref().unwrap().get_ref(), "500 g");
-        assert!(record.step[0].mass_out.is_none());
-        assert_eq!((record.verdict, record.note.as_deref()), (Verdict::Fail, Some("x")));
-    }
-
-    #[test]
-    fn without_a_terminal_the_missing_options_are_named() {
-        let args = args(&["--tester", "JD"]);
-        let mut record = record(&args, "r".into(), "k".into()).unwrap();
-        let error = complete(&args, &mut record, None).unwrap_err().to_string();
-        assert_eq!(error, "missing: --verdict, --step");
-    }
 
     #[test]
     fn a_step_is_read_from_one_option() {

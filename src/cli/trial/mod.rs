@@ -5,6 +5,7 @@ mod amend;
 mod ask;
 mod check;
 pub(super) mod fit;
+mod interview;
 mod list;
 
 use std::path::{Path, PathBuf};
@@ -13,6 +14,7 @@ use super::Outcome;
 use super::context::Context;
 use super::failure::{Failure, FailureKind};
 use crate::book::{Book, Shelf};
+use crate::cli::mislaid::{id_hint, must_exist};
 use crate::finding::{Finding, Severity};
 use crate::reader::load_text;
 use crate::trial::StoreError;
@@ -51,6 +53,7 @@ pub(crate) fn run(args: &TrialArgs, context: &mut Context<'_>) -> anyhow::Result
 
 /// Opens a book.
 pub(super) fn open(folder: &Path, context: &mut Context<'_>) -> anyhow::Result<Book> {
+    must_exist(folder)?;
     Book::open(folder).map_err(|findings| {
         let text = load_text(&folder.join(crate::book::BOOK_FILE)).unwrap_or_default();
         let shown: Vec<String> = findings.iter().map(|finding| finding.render(&text)).collect();
@@ -80,11 +83,13 @@ fn named(book: &Book, shelf: Shelf, word: &str) -> anyhow::Result<(String, PathB
     let is_path = given.components().count() > 1 || given.extension().is_some();
     if !is_path {
         let path = book.find(shelf, word).map_err(|fault| {
-            let hint = format!("{} lies in {}", shelf.folder(), book.root().display());
+            let hint = id_hint(book, shelf, word)
+                .unwrap_or_else(|| format!("the book lies in {}", book.root().display()));
             Failure::new(FailureKind::File, fault.to_string()).hint(hint)
         })?;
         return Ok((word.to_owned(), path));
     }
+    must_exist(given)?;
     let path = given.canonicalize().map_err(|error| {
         Failure::new(FailureKind::File, format!("{word} cannot be read: {error}"))
     })?;
