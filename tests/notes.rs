@@ -524,6 +524,19 @@ fn what_is_bought_ready_made_takes_the_place_of_its_ingredients() {
 }
 
 #[test]
+fn storage_is_never_laxer_than_the_cautions() {
+    let page = Page::read("rhubarb-at-61", &["keen-cook"]);
+    let text = page.markdown(&HouseStyle::default());
+    assert!(section(&text, "Cautions").contains("Keep packs at 3 °C or colder"), "{text}");
+    let storage = section(&text, "Ahead of time, and storage");
+    assert!(storage.contains("at 3 °C or colder") && !storage.contains("5 °C"), "{storage}");
+    let knowledge = Knowledge::embedded().unwrap();
+    for hazard in ["botulism-pack", "oil-infusion", "cold-infusion"] {
+        assert!(knowledge.hazards.contains_key(hazard), "{hazard}");
+    }
+}
+
+#[test]
 fn allergens_of_supplies_are_declared() {
     let page = Page::read("hazelnut-cream", &["keen-cook"]);
     let text = page.markdown(&HouseStyle::default());

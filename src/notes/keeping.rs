@@ -14,6 +14,11 @@ const NOTHING_GROWS: f64 = 0.60;
 /// Below this water activity moulds and yeasts grow, and the bacteria that matter do not; from
 /// memory: 21 CFR 110.3 and 114.3, acidified foods.
 const MOULDS_ONLY: f64 = 0.85;
+/// Hazards whose limits are stricter than the usual ones, or of another food than water activity knows:
+/// packs without air, fresh plants in oil, cold infusions.
+const AIRLESS_PACK: &str = "botulism-pack";
+const STEEPED_OIL: &str = "oil-infusion";
+const COLD_INFUSION: &str = "cold-infusion";
 /// A dish of which more water than this is frozen is served frozen.
 const FROZEN: f64 = 0.3;
 
@@ -30,6 +35,12 @@ pub enum Kind {
     Bound,
     /// Moist.
     Moist,
+    /// In a pack without air.
+    Airless,
+    /// Oil in which something fresh was steeped.
+    SteepedOil,
+    /// A cold infusion in water.
+    ColdInfusion,
 }
 
 impl Kind {
@@ -56,6 +67,18 @@ impl Kind {
             Self::Moist => {
                 "Keep it covered at 5 °C or colder and use it within three days, or freeze it at \
                  −18 °C or colder."
+            }
+            Self::Airless => {
+                "Keep the closed pack at 3 °C or colder and use it within three days, or freeze it \
+                 at −18 °C or colder. Discard a swollen pack unopened."
+            }
+            Self::ColdInfusion => {
+                "Keep it covered at 5 °C or colder and use it within two days, or freeze it at \
+                 −18 °C or colder."
+            }
+            Self::SteepedOil => {
+                "Keep it at 5 °C or colder and use it within four days, or freeze it at −18 °C or \
+                 colder; never keep it at room temperature."
             }
         }
     }
@@ -104,9 +127,13 @@ fn judge(kitchen: usize, method: &Method) -> Kept {
     let (water_activity, ph) = (result("water-activity"), result("acidity"));
     let frozen = result("frozen-share").is_some_and(|share| share.typical() > FROZEN);
     let highest = water_activity.as_ref().map_or(1.0, Estimate::high);
+    let warned = |hazard: &str| method.cautions.iter().any(|caution| caution.hazard == hazard);
     let kind = match highest {
         _ if method.bought => Kind::Bought,
         _ if frozen => Kind::Frozen,
+        _ if warned(AIRLESS_PACK) => Kind::Airless,
+        _ if warned(STEEPED_OIL) => Kind::SteepedOil,
+        _ if warned(COLD_INFUSION) => Kind::ColdInfusion,
         high if high <= NOTHING_GROWS => Kind::Dry,
         high if high <= MOULDS_ONLY => Kind::Bound,
         _ => Kind::Moist,
