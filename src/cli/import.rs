@@ -10,19 +10,24 @@ use super::output::OutputArgs;
 use crate::quantity::Measures;
 use crate::reader::load_text;
 use crate::recipe::Recipe;
-use crate::recipe::import::import;
+use crate::recipe::import::import_by;
 
 /// Turn a schema.org recipe (JSON-LD, or a web page with some) into a recipe file
 ///
 /// Amounts and foods are recognised, sentences stay plain work, and what names a laboratory technique
-/// is remarked on. What is not understood is kept as text, with a comment that asks for a look. Exits
-/// with 1 when something has to be filled in before the file can be used.
+/// is remarked on. What is not understood is kept as a comment that asks for a look, so that the rest
+/// can be used. Exits with 1 when the file cannot be used before something is filled in.
 #[derive(Debug, clap::Args)]
 #[command(after_help = EXAMPLES)]
 pub(crate) struct ImportArgs {
     /// JSON-LD or HTML file
     #[arg(value_name = "FILE")]
     file: PathBuf,
+
+    /// Whose cups and spoons the recipe means: metric, us, uk or australian [default: as the
+    /// page's language says, or those of the kitchen]
+    #[arg(long, value_name = "NATION", value_parser = nation)]
+    measures: Option<Measures>,
 
     #[command(flatten)]
     output: OutputArgs,
@@ -32,6 +37,16 @@ const EXAMPLES: &str = "\
 Examples:
   standin import examples/rhubarb-fool.json > rhubarb-fool.toml
   standin import examples/rhubarb-fool.json --output rhubarb-fool.toml";
+
+fn nation(word: &str) -> Result<Measures, String> {
+    match word {
+        "metric" => Ok(Measures::Metric),
+        "us" => Ok(Measures::Us),
+        "uk" => Ok(Measures::Uk),
+        "australian" => Ok(Measures::Australian),
+        _ => Err("accepted: metric, us, uk, australian".to_owned()),
+    }
+}
 
 /// Runs the command.
 pub(crate) fn run(args: &ImportArgs, context: &mut Context<'_>) -> anyhow::Result<Outcome> {
@@ -48,7 +63,7 @@ pub(crate) fn run(args: &ImportArgs, context: &mut Context<'_>) -> anyhow::Resul
         Ok(text) => text,
         Err(finding) => return refuse("", &finding, context),
     };
-    let imported = match import(&text, &shown, &knowledge) {
+    let imported = match import_by(&text, &shown, &knowledge, args.measures) {
         Ok(imported) => imported,
         Err(finding) => return refuse(&text, &finding, context),
     };

@@ -5,7 +5,7 @@ use std::path::Path;
 use serde_json::{Value, json};
 use standin::knowledge::Knowledge;
 use standin::quantity::{Measures, parse_iso_duration};
-use standin::recipe::import::import;
+use standin::recipe::import::{Imported, import, import_by};
 use standin::recipe::{Recipe, Task};
 
 use super::standin;
@@ -69,8 +69,97 @@ fn what_is_not_understood_is_kept_and_listed() {
     for listed in ["a big pot", "keywords", "moonwort", "no amount"] {
         assert!(done.remarks.iter().any(|remark| remark.contains(listed)), "{listed}");
     }
-    let findings = Recipe::read(&done.text, "x.toml", &knowledge, Measures::Metric).unwrap_err();
-    assert!(findings.iter().all(|finding| finding.line_and_column(&done.text).is_some()));
+    let read = Recipe::read(&done.text, "x.toml", &knowledge, Measures::Metric);
+    let faults = read.err().unwrap_or_default();
+    assert!(faults.iter().all(|finding| finding.line_and_column(&done.text).is_some()));
+}
+
+#[test]
+fn what_cannot_be_weighed_is_left_out_aloud_and_the_rest_is_a_recipe() {
+    let knowledge = knowledge();
+    let document = json!({ "@type": "Recipe", "name": "Fool", "recipeYield": "4",
+        "recipeIngredient": ["500 g rhubarb", "100 g sugar", "3 sprigs of moonwort",
+            "1 pinch of salt", "salt to taste", "2 cloves garlic", "50 g butter"],
+        "recipeInstructions": "Stew the rhubarb with the sugar, salt, garlic, moonwort and butter." });
+    let done = import(&document.to_string(), "x.json", &knowledge).unwrap();
+    let recipe = Recipe::read(&done.text, "x.toml", &knowledge, Measures::Metric);
+    let recipe = recipe.unwrap_or_else(|findings| panic!("{findings:?}\n{}", done.text));
+    let foods: Vec<&str> = recipe.ingredients.iter().map(|one| one.food.as_str()).collect();
+    assert_eq!(foods, ["rhubarb", "caster-sugar", "butter"]);
+    for listed in [
+        "\"100 g sugar\": `sugar` is taken as",
+        "moonwort\": left out: no food goes by",
+        "\"1 pinch of salt\": left out: it has no amount",
+        "\"2 cloves garlic\": left out: it has no amount",
+        "salt to taste\": left out",
+    ] {
+        assert!(done.remarks.iter().any(|remark| remark.contains(listed)), "{listed}: {done:?}");
+    }
+    let left_out = done.text.lines().filter(|line| line.starts_with("# [[ingredient]]"));
+    assert_eq!(left_out.count(), 4, "{}", done.text);
+}
+
+#[test]
+fn whose_cups_are_meant_is_said_and_can_be_chosen() {
+    let knowledge = knowledge();
+    let page = |language: Option<&str>| {
+        let mut document = json!({ "@type": "Recipe", "name": "Milk", "recipeYield": "2",
+            "recipeIngredient": ["2 cups milk"], "recipeInstructions": "Warm the milk." });
+        if let Some(language) = language {
+            document["inLanguage"] = json!(language);
+        }
+        document.to_string()
+    };
+    let said = |done: &Imported, word: &str| done.remarks.iter().any(|one| one.contains(word));
+    let plain = import(&page(None), "x.json", &knowledge).unwrap();
+    assert!(plain.text.contains("amount = \"2 cups\"") && said(&plain, "cup 250 mL"), "{plain:?}");
+    let american = import(&page(Some("en-US")), "x.json", &knowledge).unwrap();
+    // Two cups of 236.588 mL: NIST Handbook 44, appendix C.
+    assert!(american.text.contains("amount = \"473 ml\""), "{american:?}");
+    assert!(said(&american, "US"), "{american:?}");
+    let chosen = import_by(&page(Some("en-US")), "x.json", &knowledge, Some(Measures::Metric));
+    assert!(chosen.unwrap().text.contains("amount = \"500 ml\""));
+}
+
+/// Words that any recipe may have, each with the food that they mean as a rule.
+const COMMON: [(&str, &str); 24] = [
+    ("100 g sugar", "caster-sugar"),
+    ("5 g sea salt", "salt"),
+    ("50 g unsalted butter", "butter"),
+    ("200 g flour", "plain-flour"),
+    ("200 g plain flour", "plain-flour"),
+    ("2 large eggs", "egg"),
+    ("3 egg yolks", "egg-yolk"),
+    ("2 egg whites", "egg-white"),
+    ("100 ml cold water", "water"),
+    ("100 g cream", "whipping-cream"),
+    ("100 g heavy cream", "whipping-cream"),
+    ("100 ml whole milk", "whole-milk"),
+    ("1 tbsp oil", "sunflower-oil"),
+    ("1 tbsp extra virgin olive oil", "olive-oil"),
+    ("10 g vinegar", "wine-vinegar"),
+    ("2 red onions", "onion"),
+    ("10 g garlic", "garlic"),
+    ("1 tbsp lemon juice", "lemon-juice"),
+    ("1 l chicken stock", "chicken-stock"),
+    ("1 l stock", "vegetable-stock"),
+    ("200 g rice", "long-grain-rice"),
+    ("100 g chocolate", "dark-chocolate"),
+    ("1 carrot", "carrot"),
+    ("20 g fresh ginger", "ginger"),
+];
+
+#[test]
+fn the_words_of_any_kitchen_are_known() {
+    let knowledge = knowledge();
+    for (line, wanted) in COMMON {
+        let document = json!({ "@type": "Recipe", "name": "One", "recipeYield": "2",
+            "recipeIngredient": [line], "recipeInstructions": "Weigh it." });
+        let done = import(&document.to_string(), "x.json", &knowledge).unwrap();
+        let recipe = Recipe::read(&done.text, "x.toml", &knowledge, Measures::Metric);
+        let recipe = recipe.unwrap_or_else(|findings| panic!("{line}: {findings:?}"));
+        assert_eq!(recipe.ingredients[0].food, wanted, "{line}");
+    }
 }
 
 #[test]

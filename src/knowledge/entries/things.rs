@@ -125,6 +125,8 @@ pub struct Food {
     pub name: String,
     /// Other names.
     pub synonyms: Vec<String>,
+    /// Everyday words that mean it as a rule.
+    pub aliases: Vec<String>,
     /// The group.
     pub group: String,
     /// Classes whose values it takes over, the first before the later ones.

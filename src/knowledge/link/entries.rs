@@ -238,6 +238,7 @@ impl Linker<'_> {
             id: written.id.get_ref().clone(),
             name: written.name.clone(),
             synonyms: plain(&written.synonyms),
+            aliases: plain(&written.aliases),
             group: written.group.get_ref().clone(),
             classes: self.resolve_all("class", &written.classes),
             made_of,

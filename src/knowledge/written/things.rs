@@ -107,6 +107,10 @@ pub struct WrittenFood {
     /// Other names.
     #[serde(default)]
     pub synonyms: Vec<Text>,
+    /// Everyday words that mean it as a rule and may mean another food, such as "sugar"; an import
+    /// takes it for them, and asks for a look.
+    #[serde(default)]
+    pub aliases: Vec<Text>,
     /// The group: juice, fruit, vegetable, dairy, meat, …
     pub group: Text,
     /// Classes whose values it takes over where it states none itself.

@@ -3,12 +3,14 @@
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
+use super::household;
 use super::line::{Line, Lines};
 use super::outside::{Outside, OutsideStep};
 use super::page::one_line;
 use super::technique::{Trade, stems};
 use crate::knowledge::Knowledge;
 use crate::quantity::{Dimension, Measures, cook_time, parse_amount, parse_iso_duration};
+use crate::recipe::Recipe;
 
 /// What begins a comment that asks for a look.
 const REVIEW: &str = "# review: ";
@@ -35,6 +37,8 @@ struct Stock {
     stems: BTreeSet<String>,
     line: Line,
     written: String,
+    /// Why a recipe file cannot hold it as it is.
+    fault: Option<String>,
 }
 
 /// A step with what goes into it.
@@ -45,10 +49,19 @@ struct Planned {
 }
 
 /// Writes a recipe file and says what wants a look.
-pub(super) fn write(outside: &Outside, file: &str, knowledge: &Knowledge) -> (String, Vec<String>) {
+pub(super) fn write(
+    outside: &Outside,
+    file: &str,
+    knowledge: &Knowledge,
+    measures: Option<Measures>,
+) -> (String, Vec<String>) {
     let mut draft = Draft { knowledge, text: String::new(), remarks: Vec::new() };
     draft.head(outside, file);
-    let stocks = draft.stocks(outside);
+    let mut stocks = draft.stocks(outside);
+    draft.household(&mut stocks, measures.or_else(|| household::of_language(outside)));
+    for stock in &mut stocks {
+        stock.fault = fault(&stock.line, knowledge);
+    }
     for stock in &stocks {
         draft.ingredient(stock);
     }
@@ -146,31 +159,62 @@ impl Draft<'_> {
                 stems: names.chain(own).filter(long).collect(),
                 line,
                 written: written.clone(),
+                fault: None,
             }
         };
         outside.ingredients.iter().map(stock).collect()
     }
 
-    fn ingredient(&mut self, stock: &Stock) {
-        let Stock { id, line, written, .. } = stock;
-        let about = format!("ingredient \"{written}\"");
-        self.line(&format!("\n[[ingredient]] # as found: {written}"));
-        if line.amount.is_none() {
-            self.review(&about, "no amount; write how much");
+    /// Says whose cups and spoons are meant, and writes those that are known in millilitres.
+    fn household(&mut self, stocks: &mut [Stock], measures: Option<Measures>) {
+        let amounts = stocks.iter_mut().filter_map(|stock| stock.line.amount.as_mut());
+        let mut amounts: Vec<&mut String> =
+            amounts.filter(|amount| household::differs(amount)).collect();
+        if amounts.is_empty() {
+            return;
         }
-        if line.food.is_none() {
+        let Some(measures) = measures else {
+            return self.review("measures", household::ASSUMED);
+        };
+        for amount in &mut amounts {
+            if let Some(millilitres) = household::in_millilitres(amount, measures) {
+                **amount = millilitres;
+            }
+        }
+        self.review("measures", &household::converted(measures));
+    }
+
+    fn ingredient(&mut self, stock: &Stock) {
+        let Stock { id, line, written, fault, .. } = stock;
+        let about = format!("ingredient \"{written}\"");
+        self.line("");
+        if let Some(fault) = fault {
             let near: Vec<String> = line.near.iter().map(|id| format!("`{id}`")).collect();
             let near = match near.is_empty() {
                 true => String::new(),
                 false => format!("; near: {}", near.join(", ")),
             };
-            self.review(&about, &format!("no food goes by `{}`{near}", line.words));
+            let what = format!(
+                "left out: {fault}{near}; correct it, take off the `#`, and name it in the `uses` \
+                 of its step"
+            );
+            self.review(&about, &what);
+        } else if line.is_assumed {
+            let food = line.food.as_ref().and_then(|id| self.knowledge.foods.get(id));
+            let name = food.map_or("", |food| food.name.as_str());
+            self.review(&about, &format!("`{}` is taken as {name}", line.words));
         }
+        let start = self.text.len();
+        self.line(&format!("[[ingredient]] # as found: {written}"));
         self.key("id", id);
         self.key("food", line.food.as_ref().unwrap_or(&line.words));
         self.key("amount", line.amount.as_deref().unwrap_or(NO_AMOUNT));
         if !line.aside.is_empty() {
             self.key("note", &line.aside);
+        }
+        if fault.is_some() {
+            let block = self.text.split_off(start);
+            block.lines().for_each(|line| self.line(&format!("# {line}")));
         }
     }
 
@@ -210,6 +254,26 @@ impl Draft<'_> {
     }
 }
 
+/// Returns why a recipe file cannot hold an ingredient, by trying it in the smallest one.
+fn fault(line: &Line, knowledge: &Knowledge) -> Option<String> {
+    if line.food.is_none() {
+        return Some(format!("no food goes by `{}`", line.words));
+    }
+    let Some(amount) = &line.amount else {
+        return Some("it has no amount that can be weighed".to_owned());
+    };
+    let quoted = |text: &str| toml::Value::String(text.to_owned());
+    let food = line.food.as_deref().unwrap_or_default();
+    let text = format!(
+        "title = \"one\"\n[[ingredient]]\nid = \"one\"\nfood = {}\namount = {}\n\
+         [[step]]\nwork = \"Weigh it.\"\nuses = [\"one\"]\n",
+        quoted(food),
+        quoted(amount),
+    );
+    let findings = Recipe::read(&text, "one", knowledge, Measures::default()).err()?;
+    findings.first().map(|finding| finding.message.clone())
+}
+
 /// Returns what a step makes: its heading, the dish at the end, or its number.
 fn product(step: &OutsideStep, index: usize, last: bool, outside: &Outside) -> String {
     let usable = |name: &str| {
@@ -226,7 +290,7 @@ fn product(step: &OutsideStep, index: usize, last: bool, outside: &Outside) -> S
 
 /// Hands each ingredient to the first step that names it; steps before the first are joined to it.
 fn plan(steps: &[OutsideStep], stocks: &[Stock]) -> Vec<Planned> {
-    let mut free: Vec<&Stock> = stocks.iter().collect();
+    let mut free: Vec<&Stock> = stocks.iter().filter(|stock| stock.fault.is_none()).collect();
     let mut planned: Vec<Planned> = Vec::new();
     let mut waiting = String::new();
     for step in steps.iter().filter(|step| !step.text.is_empty()) {

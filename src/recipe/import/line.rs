@@ -67,6 +67,12 @@ const DESCRIBING: [&str; 38] = [
     "stoned",
     "cored",
 ];
+/// Words for a part of a food, of which nobody knows what it weighs: "2 cloves of garlic".
+const PORTIONS: [&str; 22] = [
+    "pinch", "pinches", "clove", "cloves", "stalk", "stalks", "stick", "sticks", "sprig", "sprigs",
+    "handful", "handfuls", "slice", "slices", "knob", "bunch", "bunches", "dash", "splash",
+    "drizzle", "tin", "can",
+];
 /// Words between an amount and its food.
 const JOINING: [&str; 6] = ["of", "x", "×", "the", "a", "an"];
 
@@ -77,6 +83,8 @@ pub(super) struct Line {
     pub(super) amount: Option<String>,
     /// Id of the food; `None` when nothing goes by the words.
     pub(super) food: Option<String>,
+    /// Whether the food is the usual meaning of words that may mean another.
+    pub(super) is_assumed: bool,
     /// The words for the food.
     pub(super) words: String,
     /// What else the line says.
@@ -90,6 +98,8 @@ pub(super) struct Lines<'a> {
     knowledge: &'a Knowledge,
     /// Ids by every name in plain letters; `None` when several foods go by it.
     foods: BTreeMap<String, Option<&'a str>>,
+    /// Ids by the words that mean a food as a rule.
+    aliases: BTreeMap<String, &'a str>,
 }
 
 impl<'a> Lines<'a> {
@@ -106,7 +116,11 @@ impl<'a> Lines<'a> {
                 }
             }
         }
-        Self { knowledge, foods }
+        let aliases = knowledge
+            .foods
+            .values()
+            .flat_map(|food| food.aliases.iter().map(|alias| (folded(alias), food.id.as_str())));
+        Self { knowledge, foods, aliases: aliases.collect() }
     }
 
     /// Takes a line apart.
@@ -122,16 +136,40 @@ impl<'a> Lines<'a> {
             },
             other => other.as_ref().map(|(written, _)| written.clone()),
         };
-        let (food, words, described) = self.food(words);
+        let (found, words, described) = match self.portion(words) {
+            Some((portion, rest)) => {
+                let (found, words, described) = self.food(rest);
+                (found, words, format!("{portion} {described}").trim_end().to_owned())
+            }
+            None => self.food(words),
+        };
+        // What a clove or a pinch weighs is not known: the count of them is no amount.
+        let is_portion = self.portion(apart(rest).0).is_some_and(|(_, rest)| !rest.is_empty());
+        let counted = amount.filter(|amount| !(is_portion && amount.ends_with(" pieces")));
         if !described.is_empty() {
             asides.insert(0, described);
         }
+        let (food, is_assumed) = found.map_or((None, false), |(id, assumed)| (Some(id), assumed));
         let near = if food.is_some() { Vec::new() } else { self.near(&words) };
-        Line { amount, food, words, aside: asides.join(", "), near }
+        Line { amount: counted, food, is_assumed, words, aside: asides.join(", "), near }
+    }
+
+    /// Parts the word for a portion from the food, when that is known without it.
+    fn portion<'w>(&self, words: &'w str) -> Option<(&'w str, &'w str)> {
+        let is_portion = |word: &str| PORTIONS.contains(&word.to_lowercase().as_str());
+        let (first, rest) = words.split_once(' ')?;
+        let after = rest.strip_prefix("of ").unwrap_or(rest);
+        let (last_rest, last) = words.rsplit_once(' ')?;
+        let parted = match (is_portion(first), is_portion(last)) {
+            (true, _) => (first, after),
+            (_, true) => (last, last_rest),
+            _ => return None,
+        };
+        (self.exactly(words).is_none() && self.food(parted.1).0.is_some()).then_some(parted)
     }
 
     /// Finds the food of some words; words that merely describe it are handed back apart.
-    fn food(&self, words: &str) -> (Option<String>, String, String) {
+    fn food(&self, words: &str) -> (Option<(String, bool)>, String, String) {
         let all: Vec<&str> = words.split_whitespace().collect();
         let describes = |word: &&str| DESCRIBING.contains(&word.to_lowercase().as_str());
         let (mut first, mut last) = (0, all.len());
@@ -139,7 +177,7 @@ impl<'a> Lines<'a> {
             let core = all[first..last].join(" ");
             if let Some(id) = self.exactly(&core) {
                 let around: Vec<&str> = all[..first].iter().chain(&all[last..]).copied().collect();
-                return (Some(id.to_owned()), core, around.join(" "));
+                return (Some((id.0.to_owned(), id.1)), core, around.join(" "));
             }
             if last - first > 1 && describes(&all[first]) {
                 first += 1;
@@ -151,16 +189,21 @@ impl<'a> Lines<'a> {
         }
     }
 
-    /// Finds the one food of a name, in the singular or the plural.
-    fn exactly(&self, name: &str) -> Option<&'a str> {
+    /// Finds the one food of a name, in the singular or the plural, and says whether it is merely the
+    /// usual meaning of the name.
+    fn exactly(&self, name: &str) -> Option<(&'a str, bool)> {
         let name = folded(name);
         let singular = [
             name.strip_suffix("ies").map(|stem| format!("{stem}y")),
             name.strip_suffix("es").map(str::to_owned),
             name.strip_suffix('s').map(str::to_owned),
         ];
-        let forms = [Some(name)].into_iter().chain(singular).flatten();
-        forms.filter(|form| !form.is_empty()).find_map(|form| self.foods.get(&form).copied())?
+        let forms: Vec<String> = [Some(name)].into_iter().chain(singular).flatten().collect();
+        let mut forms = forms.iter().filter(|form| !form.is_empty());
+        forms
+            .clone()
+            .find_map(|form| Some((self.foods.get(form).copied()??, false)))
+            .or_else(|| forms.find_map(|form| Some((self.aliases.get(form).copied()?, true))))
     }
 
     fn near(&self, words: &str) -> Vec<String> {
@@ -313,6 +356,29 @@ mod tests {
         let line = read("2 cups (400 g) sugar");
         assert_eq!(line.amount.as_deref(), Some("400 g"));
         assert!(line.aside.contains("2 cups"));
+    }
+
+    #[test]
+    fn a_common_word_is_taken_for_its_usual_food_and_says_so() {
+        for (line, id) in [
+            ("100 g sugar", "caster-sugar"),
+            ("1 tbsp oil", "sunflower-oil"),
+            ("2 red onions", "onion"),
+            ("5 g sea salt", "salt"),
+        ] {
+            let read = read(line);
+            assert_eq!((read.food.as_deref(), read.is_assumed), (Some(id), true), "{line}");
+        }
+        assert!(!read("100 g butter").is_assumed);
+    }
+
+    #[test]
+    fn a_portion_is_no_amount() {
+        for (line, id) in [("1 pinch of salt", "salt"), ("2 cloves garlic", "garlic")] {
+            let read = read(line);
+            assert_eq!((read.food.as_deref(), read.amount), (Some(id), None), "{line}");
+        }
+        assert_eq!(read("5 g cloves").food.as_deref(), Some("clove"));
     }
 
     #[test]

@@ -5,6 +5,7 @@
 //! sentence names a technique of the laboratory is remarked on, and the author decides.
 
 mod draft;
+mod household;
 mod line;
 mod outside;
 mod page;
@@ -14,6 +15,7 @@ use serde_json::Value;
 
 use crate::finding::{Code, Finding};
 use crate::knowledge::Knowledge;
+use crate::quantity::Measures;
 use outside::MOST;
 
 /// What an import gives.
@@ -31,6 +33,19 @@ pub struct Imported {
 /// A finding with its place when the text is no JSON, holds no recipe, or one that is no recipe for
 /// its sheer length.
 pub fn import(text: &str, file: &str, knowledge: &Knowledge) -> Result<Imported, Box<Finding>> {
+    import_by(text, file, knowledge, None)
+}
+
+/// Does what [`import`] does, with the cups and spoons of a nation where they are known.
+///
+/// # Errors
+/// As for [`import`].
+pub fn import_by(
+    text: &str,
+    file: &str,
+    knowledge: &Knowledge,
+    measures: Option<Measures>,
+) -> Result<Imported, Box<Finding>> {
     let mut fault = None;
     for block in page::blocks(text) {
         match serde_json::from_str::<Value>(&text[block.clone()]) {
@@ -44,7 +59,7 @@ pub fn import(text: &str, file: &str, knowledge: &Knowledge) -> Result<Imported,
                             Finding::error(Code::Syntax, file, message).help(help),
                         ));
                     }
-                    let (text, remarks) = draft::write(&found, file, knowledge);
+                    let (text, remarks) = draft::write(&found, file, knowledge, measures);
                     return Ok(Imported { text, remarks });
                 }
             }
