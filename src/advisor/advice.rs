@@ -6,7 +6,7 @@ use super::caution::Caution;
 use super::loads::LoadsAdvice;
 use super::matching::Missing;
 use super::money::Cost;
-use super::plan::PlanError;
+use super::plan::{OvenUse, PlanError};
 use super::score::Score;
 use super::simulate::Simulated;
 use crate::estimate::Estimate;
@@ -27,6 +27,8 @@ pub struct MoveAdvice {
     pub loads: Option<LoadsAdvice>,
     /// Labels of the appliances used.
     pub appliances: Vec<String>,
+    /// How it takes up an oven.
+    pub oven: OvenUse,
     /// Supplies with their amount, when they are used up.
     pub supplies: Vec<(String, Option<String>)>,
     /// The course over time.

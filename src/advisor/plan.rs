@@ -6,6 +6,7 @@ use super::sample::{Column, Sampler};
 use crate::kitchen::Owned;
 use crate::knowledge::{Knowledge, Loads, Move, Provenance, Supply, Value, ValueMap};
 use crate::process::{Model, ProcessError, model};
+use crate::quantity::Temperature;
 
 /// Settings that say how much of a supply goes in, per mass of food.
 const DOSES: [&str; 3] = ["addition", "gel_dose", "enzyme_dose"];
@@ -51,6 +52,35 @@ pub struct Plan<'a> {
     /// What becomes of food that does not fit the vessel at once.
     pub loads: Loads,
     columns: Vec<Option<Column>>,
+}
+
+/// Settings that say to what a cook sets an oven, bath or dryer.
+const SET_BY: [&str; 3] = ["hold_temperature", "oven_temperature", "air_temperature"];
+/// Colder than this nobody sets it: a cold place has the temperature that it has. Estimate: above
+/// any room.
+const LEAST_SET: Temperature = Temperature::from_celsius(40.0);
+
+/// A move with this setting spreads its food over all the trays.
+const SPREAD_OVER: &str = "tray_area";
+/// Settings of an oven closer than this are the same \[K\]: a dial is read no finer. Common practice.
+const SAME_SETTING: f64 = 5.0;
+
+/// How a move takes up gear with shelves in one space, such as an oven.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct OvenUse {
+    /// The temperature to which the cook sets it \[K\], where it is hot.
+    pub set_to: Option<f64>,
+    /// Whether it needs every shelf.
+    pub every_shelf: bool,
+}
+
+impl OvenUse {
+    /// Returns whether another move can be in it at the same time.
+    pub fn goes_with(&self, other: &Self) -> bool {
+        let differ =
+            self.set_to.zip(other.set_to).is_some_and(|(a, b)| (a - b).abs() > SAME_SETTING);
+        !(differ || self.every_shelf || other.every_shelf)
+    }
 }
 
 /// Where a move takes its settings from, beside the process and itself.
@@ -128,6 +158,16 @@ impl<'a> Plan<'a> {
                 Some(column) => slot.value.estimate.quantile(column[sample]),
                 None => slot.value.typical(),
             });
+        }
+    }
+
+    /// Returns how it takes up an oven.
+    pub fn oven_use(&self) -> OvenUse {
+        let slot = SET_BY.iter().find_map(|name| self.setting(name));
+        let set_to = slot.map(|slot| slot.value.typical());
+        OvenUse {
+            set_to: set_to.filter(|set| *set > LEAST_SET.kelvin()),
+            every_shelf: self.setting(SPREAD_OVER).is_some(),
         }
     }
 

@@ -221,6 +221,7 @@ impl Context<'_> {
                 attended: Estimate::of_results(&record.attended),
                 loads: LoadsAdvice::of(record),
                 appliances,
+                oven: plan.oven_use(),
                 supplies: supplies.collect(),
                 trace: record.trace.clone(),
             }

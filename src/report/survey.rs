@@ -16,6 +16,8 @@ use crate::quantity::significant;
 
 /// Significant digits of a loss in noticed steps.
 const STEP_DIGITS: usize = 3;
+/// So many recipes at most stand in one matrix: with their names on two lines they fill a page.
+const MOST_ROWS: usize = 24;
 /// How many recipes are named in one cell of a table.
 const NAMED: usize = 4;
 
@@ -105,15 +107,17 @@ pub fn document(surveyed: &Surveyed<'_>) -> Document {
         .facts(tally((0..kitchens).flat_map(|kitchen| {
             surveyed.column(kitchen).map(|cell| cell.map(|cell| cell.verdict))
         })));
-    document.chart(matrix(surveyed));
+    for chart in matrices(surveyed) {
+        document.chart(chart);
+    }
     goals(&mut document, surveyed);
     purchases(&mut document, surveyed);
     faults(&mut document, surveyed);
     document
 }
 
-/// Recipes by kitchens.
-fn matrix(surveyed: &Surveyed<'_>) -> Chart {
+/// Recipes by kitchens, so many at once that they fit a page.
+fn matrices(surveyed: &Surveyed<'_>) -> Vec<Chart> {
     let row = |(recipe, row): (usize, &Vec<_>)| {
         let cells = row.iter().map(|cell: &Result<Cell, _>| {
             let verdict = cell.as_ref().ok().map(|cell| cell.verdict);
@@ -121,12 +125,26 @@ fn matrix(surveyed: &Surveyed<'_>) -> Chart {
         });
         (surveyed.title(recipe).to_owned(), cells.collect())
     };
-    let figure = Figure::Grid(Grid {
-        rows_are: "Recipe".to_owned(),
-        columns: surveyed.inquiry.kitchens.iter().map(|kitchen| kitchen.name.clone()).collect(),
-        rows: surveyed.survey.cells.iter().enumerate().map(row).collect(),
-    });
-    Chart::new("What becomes of each recipe in each kitchen", finding(surveyed), figure)
+    let rows: Vec<(String, Vec<GridCell>)> =
+        surveyed.survey.cells.iter().enumerate().map(row).collect();
+    let parts = rows.len().div_ceil(MOST_ROWS).max(1);
+    let title = "What becomes of each recipe in each kitchen";
+    let chart = |(index, rows): (usize, &[(String, Vec<GridCell>)])| {
+        let figure = Figure::Grid(Grid {
+            rows_are: "Recipe".to_owned(),
+            columns: surveyed.inquiry.kitchens.iter().map(|kitchen| kitchen.name.clone()).collect(),
+            rows: rows.to_vec(),
+        });
+        match parts {
+            1 => Chart::new(title, finding(surveyed), figure),
+            _ => Chart::new(
+                format!("{title}, part {} of {parts}", index + 1),
+                finding(surveyed),
+                figure,
+            ),
+        }
+    };
+    rows.chunks(rows.len().div_ceil(parts).max(1)).enumerate().map(chart).collect()
 }
 
 /// How well a verdict does, from 0 to 1: the four in equal steps.

@@ -17,6 +17,8 @@ const CLOCK_STEPS: [f64; 8] = [1.0, 2.0, 3.0, 6.0, 12.0, 24.0, 48.0, 168.0];
 const MOST_MARKS: f64 = 6.0;
 /// The longest part of an instruction in the table, in characters.
 const LONGEST_TEXT: usize = 90;
+/// A first sentence no longer than this is followed by the next one, in characters.
+const SHORT_TEXT: usize = 40;
 /// Food that waits longer than this is told of \[s\].
 const WORTH_TELLING: f64 = 600.0;
 
@@ -214,9 +216,13 @@ fn listing(planned: &Planned<'_>) -> Table {
     table
 }
 
-/// The first sentence, cut at a word where it is long.
+/// The first sentences, cut at a word where they are long; a short one alone may not say what is done.
 fn shortened(text: &str) -> String {
-    let first = text.split_once(". ").map_or(text, |(first, _)| first).trim_end_matches('.');
+    let first = match text.split_once(". ") {
+        Some((first, _)) if first.chars().count() > SHORT_TEXT => first,
+        _ => text,
+    };
+    let first = first.trim_end_matches('.');
     if first.chars().count() <= LONGEST_TEXT {
         return first.to_owned();
     }
@@ -317,7 +323,9 @@ mod tests {
 
     #[test]
     fn instructions_are_cut_at_a_word() {
-        assert_eq!(shortened("Blend it. Then strain it."), "Blend it");
+        assert_eq!(shortened("Blend it. Then strain it."), "Blend it. Then strain it");
+        let two = format!("{} to the brim. Boil it.", "Fill it ".repeat(5));
+        assert!(shortened(&two).ends_with("to the brim"));
         let long = "word ".repeat(40);
         let short = shortened(&long);
         assert!(short.ends_with("word…") && short.chars().count() <= LONGEST_TEXT + 1, "{short}");

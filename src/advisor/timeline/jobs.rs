@@ -1,6 +1,7 @@
 //! From an adapted recipe to jobs: each move and each plain work, with its hands and its gear.
 
-use super::schedule::{Job, Phase};
+use super::schedule::{Job, Phase, Rules};
+use crate::advisor::plan::OvenUse;
 use crate::advisor::{Adaptation, Advice, Bench, Method};
 use crate::estimate::Estimate;
 use crate::kitchen::Owned;
@@ -13,7 +14,9 @@ const HANDS_FIRST: f64 = 0.5;
 /// A cook who could be away for less than this stays [s]: ten minutes, common practice.
 const LEAST_ABSENCE: f64 = 600.0;
 /// Values of an appliance by which it serves several jobs at once.
-const AT_ONCE: [&str; 3] = [Loads::PIECES, "rings", "shelves"];
+const AT_ONCE: [&str; 3] = [Loads::PIECES, "rings", SHELVES];
+/// The value of an appliance with shelves in one space: all of it has one temperature.
+const SHELVES: &str = "shelves";
 /// A setting-up that takes less than this is none \[s\].
 const LEAST_SPAN: f64 = 1.0;
 
@@ -28,6 +31,8 @@ pub(super) struct Piece {
     pub text: String,
     /// Labels of the gear that it occupies.
     pub gear: Vec<String>,
+    /// How it takes up an oven.
+    pub oven: OvenUse,
     /// Jobs that it waits for.
     pub after: Vec<usize>,
     /// Loads after each other.
@@ -81,6 +86,7 @@ impl Piece {
             stands: self.stands,
             after: self.after.clone(),
             gear: self.gear.iter().filter_map(place).collect(),
+            oven: self.oven,
         }
     }
 }
@@ -123,14 +129,18 @@ pub(super) fn pieces(done: &Adaptation, recipe: &Recipe, bench: &Bench<'_>) -> V
     pieces
 }
 
-/// How many jobs each appliance serves at once, by its label.
-pub(super) fn gear(pieces: &[Piece], bench: &Bench<'_>) -> (Vec<String>, Vec<usize>) {
+/// How many jobs each appliance serves at once and whether at one temperature, by its label.
+pub(super) fn gear(pieces: &[Piece], bench: &Bench<'_>) -> (Vec<String>, Rules) {
     let mut labels: Vec<String> = pieces.iter().flat_map(|one| one.gear.clone()).collect();
     labels.sort_unstable();
     labels.dedup();
     let owned = |label: &String| bench.kitchen.appliances.iter().find(|one| one.label == *label);
-    let counts = labels.iter().map(|label| owned(label).map_or(1, at_once)).collect();
-    (labels, counts)
+    let rules = Rules {
+        gear: labels.iter().map(|label| owned(label).map_or(1, at_once)).collect(),
+        one_space: labels.iter().map(|label| owned(label).is_some_and(is_one_space)).collect(),
+        time_of_day: None,
+    };
+    (labels, rules)
 }
 
 #[allow(
@@ -143,12 +153,17 @@ fn at_once(owned: &Owned) -> usize {
     stated.product::<f64>().round().max(1.0) as usize
 }
 
+fn is_one_space(owned: &Owned) -> bool {
+    owned.values.contains_key(SHELVES)
+}
+
 fn piece(text: String) -> Piece {
     Piece {
         step: 0,
         product: String::new(),
         text,
         gear: Vec::new(),
+        oven: OvenUse::default(),
         after: Vec::new(),
         loads: 1.0,
         stands: false,
@@ -212,6 +227,7 @@ fn of_method(method: &Method, bench: &Bench<'_>) -> Vec<Piece> {
         pieces.push(Piece {
             gear: advice.appliances.iter().filter(|one| occupied(one, bench)).cloned().collect(),
             loads: advice.loads.filter(|_| in_turn).map_or(1.0, |loads| loads.count),
+            oven: advice.oven,
             stands: process.is_some_and(|process| process.stands),
             ends_at: record
                 .and_then(|record| Estimate::of_results(&record.temperature))

@@ -110,9 +110,8 @@ pub fn timeline(
     anchor: Option<Anchor>,
 ) -> Timeline {
     let pieces = jobs::pieces(done, recipe, bench);
-    let (labels, counts) = jobs::gear(&pieces, bench);
+    let (labels, rules) = jobs::gear(&pieces, bench);
     let jobs: Vec<Job> = pieces.iter().map(|piece| piece.job(piece.usual, &labels)).collect();
-    let rules = Rules { gear: counts, time_of_day: None };
     let plan = Plan::anchored(&jobs, rules, anchor);
     let range = plan.range(&pieces, &labels, bench.sampler.count());
     let safety = safety::judge(done, (&pieces, &plan.placed), bench);

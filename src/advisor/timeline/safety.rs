@@ -1,14 +1,15 @@
 //! Waits that a plan brings in, on the clock of food safety.
 //!
 //! The hours between 5 °C and 54.4 °C that the models count are added to those of the waits, batch by
-//! batch, and put before the same rules. A wait is taken to be in the refrigerator where there is
-//! one, in a layer no deeper than cooling in time allows.
+//! batch, and put before the same rules at every job that a wait comes before, plain work too. A wait
+//! is taken to be in the refrigerator where there is one, in a layer no deeper than cooling in time
+//! allows.
 
 use super::jobs::Piece;
 use super::schedule::Placed;
 use crate::advisor::{Adaptation, Advice, Bench, Facts, fires};
 use crate::estimate::Estimate;
-use crate::knowledge::Verdict;
+use crate::knowledge::{Knowledge, Verdict};
 use crate::physics::conduction::{Exposure, Solid, usual_transfer};
 use crate::quantity::{Conductivity, Diffusivity, Length, Temperature, Time};
 
@@ -45,7 +46,7 @@ pub struct Wait {
 /// A rule that a plan's waits set off.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Warning {
-    /// What the step makes.
+    /// What waits.
     pub product: String,
     /// Warm time with the waits \[s\].
     pub warm: f64,
@@ -80,60 +81,89 @@ pub(super) fn judge(
         stated.map_or(COLD, |value| Temperature::from_si(value.typical()))
     });
     let mut safety = Safety { cold: cold.is_some(), ..Safety::default() };
+    let known = known(done, pieces);
     // Warm waiting of the food at the end of each job.
     let mut warm = vec![0.0_f64; pieces.len()];
     for (index, piece) in pieces.iter().enumerate() {
         for before in &piece.after {
             let length = placed[index].start() - placed[*before].end();
-            let counted = match length > LEAST_WAIT {
-                true => warm_part(length, pieces[*before].ends_at, cold, bench),
-                false => 0.0,
-            };
-            warm[index] = warm[index].max(warm[*before] + counted);
-            if length > LEAST_WAIT {
-                let product = pieces[*before].product.clone();
-                safety.waits.push(Wait { product, length, warm: counted });
+            if length <= LEAST_WAIT {
+                warm[index] = warm[index].max(warm[*before]);
+                continue;
             }
-        }
-    }
-    for (step, adapted) in done.steps.iter().enumerate() {
-        let Advice::Professional(advice) = &adapted.advice else { continue };
-        let last = pieces.iter().rposition(|piece| piece.step == step);
-        let (Some(best), Some(last)) = (advice.routes.first(), last) else { continue };
-        let careful = |of: fn(&crate::process::Batch) -> f64| {
-            let each: Vec<f64> = best.simulated.products.iter().map(of).collect();
-            Estimate::of_results(&each).map_or(0.0, |range| range.quantile(CAREFUL))
-        };
-        let (computed, sour) = (careful(|batch| batch.heat.warm.si()), careful(|batch| batch.ph));
-        let whole = computed + warm[last];
-        if warm[last] > 0.0
-            && let Some((says, refuses)) = set_off(whole, sour, bench)
-            && set_off(computed, sour, bench).is_none_or(|(_, before)| refuses && !before)
-        {
-            let product = adapted.product.clone();
-            let waiting = warm[last];
-            safety.warnings.push(Warning { product, warm: whole, waiting, refuses, says });
+            let counted = warm_part(length, start_of(&pieces[*before], bench), cold);
+            let waiting = warm[*before] + counted;
+            warm[index] = warm[index].max(waiting);
+            let product = pieces[*before].product.clone();
+            // What no model knows yet is judged by what is made of it.
+            let food = known[*before].or_else(|| computed(done, piece)).filter(|_| counted > 0.0);
+            let warning = food.and_then(|food| warned(food, waiting, bench.knowledge));
+            safety.warnings.extend(warning.map(|one| Warning { product: product.clone(), ..one }));
+            safety.waits.push(Wait { product, length, warm: counted });
         }
     }
     safety
 }
 
+/// What the models know of the food of a job, at the careful end.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Known {
+    /// Warm time without the waits \[s\].
+    warm: f64,
+    /// pH.
+    ph: f64,
+}
+
+/// What is known of the food of each job: computed where its step is, else that of what goes in.
+fn known(done: &Adaptation, pieces: &[Piece]) -> Vec<Option<Known>> {
+    let mut all: Vec<Option<Known>> = Vec::with_capacity(pieces.len());
+    for piece in pieces {
+        let goes_in = piece.after.iter().filter_map(|before| *all.get(*before)?);
+        let inherited =
+            goes_in.reduce(|a, b| Known { warm: a.warm.max(b.warm), ph: a.ph.max(b.ph) });
+        all.push(computed(done, piece).or(inherited));
+    }
+    all
+}
+
+/// What the model of the step of a job tells; `None` for plain work.
+fn computed(done: &Adaptation, piece: &Piece) -> Option<Known> {
+    let Advice::Professional(advice) = &done.steps.get(piece.step)?.advice else { return None };
+    let products = &advice.routes.first()?.simulated.products;
+    let careful = |of: fn(&crate::process::Batch) -> f64| {
+        let each: Vec<f64> = products.iter().map(of).collect();
+        Estimate::of_results(&each).map_or(0.0, |range| range.quantile(CAREFUL))
+    };
+    Some(Known { warm: careful(|batch| batch.heat.warm.si()), ph: careful(|batch| batch.ph) })
+}
+
+/// The rule that food sets off by its waits, and not without them.
+fn warned(food: Known, waiting: f64, knowledge: &Knowledge) -> Option<Warning> {
+    let warm = food.warm + waiting;
+    let (says, refuses) = set_off(warm, food.ph, knowledge)?;
+    let without = set_off(food.warm, food.ph, knowledge);
+    let is_new = without.is_none_or(|(_, before)| refuses && !before);
+    is_new.then(|| Warning { product: String::new(), warm, waiting, refuses, says })
+}
+
 /// The gravest rule of warm hours that a time and a pH set off.
-fn set_off(warm: f64, ph: f64, bench: &Bench<'_>) -> Option<(String, bool)> {
+fn set_off(warm: f64, ph: f64, knowledge: &Knowledge) -> Option<(String, bool)> {
     let mut facts = Facts::new();
     facts.insert("warm_hours".to_owned(), warm);
     facts.insert("food_ph".to_owned(), ph);
-    let hazard = bench.knowledge.hazards.get(HAZARD)?;
+    let hazard = knowledge.hazards.get(HAZARD)?;
     let fired = hazard.rules.iter().filter(|rule| fires(rule, &facts));
     let gravest = fired.max_by_key(|rule| rule.verdict)?;
     Some((gravest.says.clone(), gravest.verdict == Verdict::Refuse))
 }
 
-/// How much of a wait counts as warm, for food that begins it at a temperature; the room's where no
-/// model tells it.
-fn warm_part(wait: f64, ends_at: Option<f64>, cold: Option<Temperature>, bench: &Bench<'_>) -> f64 {
-    let room = bench.kitchen.place.room_temperature;
-    let start = ends_at.map_or(room, Temperature::from_kelvin);
+/// The temperature with which the food of a job begins to wait; the room's where no model tells it.
+fn start_of(piece: &Piece, bench: &Bench<'_>) -> Temperature {
+    piece.ends_at.map_or(bench.kitchen.place.room_temperature, Temperature::from_kelvin)
+}
+
+/// How much of a wait counts as warm, for food that begins it at a temperature.
+fn warm_part(wait: f64, start: Temperature, cold: Option<Temperature>) -> f64 {
     let Some(surroundings) = cold else { return wait };
     if start <= COLD {
         return 0.0;
@@ -156,4 +186,64 @@ fn cooling(start: Temperature, surroundings: Temperature) -> Option<Exposure> {
         start,
         surroundings,
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const HOUR: f64 = 3600.0;
+    const TWO: Temperature = Temperature::from_celsius(2.0);
+    /// pH of a food that is not sour, and of one that is.
+    const MILD: f64 = 6.0;
+    const SOUR: f64 = 3.6;
+
+    fn warm_hours(wait: f64, celsius: f64, cold: Option<Temperature>) -> f64 {
+        warm_part(wait * HOUR, Temperature::from_celsius(celsius), cold) / HOUR
+    }
+
+    #[test]
+    fn without_a_refrigerator_every_hour_counts() {
+        assert!((warm_hours(6.0, 20.0, None) - 6.0).abs() < 1e-9);
+        assert!((warm_hours(6.0, 85.0, None) - 6.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn cold_food_in_a_refrigerator_does_not_count() {
+        assert!(warm_hours(48.0, 4.0, Some(TWO)) < 1e-9);
+        assert!(warm_hours(48.0, 5.0, Some(TWO)) < 1e-9);
+    }
+
+    /// The series of a slab 5 cm deep, cooled from both faces with 7 W/(m² K) in air of 2 °C, summed
+    /// to six terms apart from this program: from 20 °C its core has 5 °C after 7.94 h; from 80 °C it
+    /// has 54.4 °C after 1.92 h and 5 °C after 14.27 h.
+    #[test]
+    fn a_layer_counts_from_54_to_5_degrees() {
+        assert!((warm_hours(24.0, 20.0, Some(TWO)) / 7.94 - 1.0).abs() < 0.01);
+        assert!((warm_hours(24.0, 80.0, Some(TWO)) / (14.27 - 1.92) - 1.0).abs() < 0.01);
+        assert!(warm_hours(1.5, 80.0, Some(TWO)) < 1e-9, "it is still hot");
+        assert!((warm_hours(4.0, 80.0, Some(TWO)) - (4.0 - 1.92)).abs() < 0.02);
+    }
+
+    #[test]
+    fn longer_waits_and_warmer_refrigerators_count_more() {
+        let mut before = 0.0;
+        for wait in [1.0, 2.0, 4.0, 8.0, 16.0, 32.0] {
+            let counted = warm_hours(wait, 60.0, Some(TWO));
+            assert!(counted >= before && counted <= wait);
+            before = counted;
+        }
+        let four = Some(Temperature::from_celsius(4.0));
+        assert!(warm_hours(24.0, 60.0, four) > warm_hours(24.0, 60.0, Some(TWO)));
+    }
+
+    #[test]
+    fn two_hours_warn_and_four_refuse_unless_it_is_sour() {
+        let knowledge = Knowledge::embedded().unwrap();
+        let refuses = |hours: f64, ph| set_off(hours * HOUR, ph, &knowledge).map(|(_, no)| no);
+        assert_eq!(refuses(1.9, MILD), None);
+        assert_eq!(refuses(2.1, MILD), Some(false));
+        assert_eq!(refuses(4.1, MILD), Some(true));
+        assert_eq!(refuses(24.0, SOUR), None);
+    }
 }

@@ -5,6 +5,7 @@
 //! job, and of three such orders the one that ends first is kept.
 
 use super::clock::{DAY, awake};
+use crate::advisor::plan::OvenUse;
 
 /// Two times closer than this are the same [s].
 pub(super) const SAME_TIME: f64 = 1e-6;
@@ -32,6 +33,8 @@ pub(super) struct Job {
     pub after: Vec<usize>,
     /// Gear that it occupies from start to end.
     pub gear: Vec<usize>,
+    /// How it takes up gear that is one space.
+    pub oven: OvenUse,
 }
 
 impl Job {
@@ -71,6 +74,8 @@ pub enum Held {
 pub(super) struct Rules {
     /// How many jobs each gear serves at once.
     pub gear: Vec<usize>,
+    /// Gear, by index, that is all of one temperature, such as an oven.
+    pub one_space: Vec<bool>,
     /// Time of day at the start of the plan \[s after midnight\], when nights are to be avoided.
     pub time_of_day: Option<f64>,
 }
@@ -167,6 +172,7 @@ struct Taken {
     from: f64,
     to: f64,
     job: usize,
+    oven: OvenUse,
 }
 
 /// A time at which a job cannot begin: the next to try, and why.
@@ -193,11 +199,13 @@ impl Board<'_> {
             }
         };
         for span in spans.iter().filter(|span| span.hands) {
-            self.hands.push(Taken { from: span.from, to: span.to, job: index });
+            let (from, to, oven) = (span.from, span.to, job.oven);
+            self.hands.push(Taken { from, to, job: index, oven });
         }
         if let (Some(first), Some(last)) = (spans.first(), spans.last()) {
             for gear in &job.gear {
-                self.gear[*gear].push(Taken { from: first.from, to: last.to, job: index });
+                let (from, to, oven) = (first.from, last.to, job.oven);
+                self.gear[*gear].push(Taken { from, to, job: index, oven });
             }
         }
         self.placed[index] = Placed { spans, ready, held };
@@ -221,7 +229,7 @@ impl Board<'_> {
             at += phase.length;
         }
         for gear in &job.gear {
-            self.gear_free(*gear, start, at)?;
+            self.gear_free(*gear, (start, at), job.oven)?;
         }
         Ok(spans)
     }
@@ -241,10 +249,16 @@ impl Board<'_> {
         Ok(())
     }
 
-    /// Gear is free while fewer jobs are at it at any moment than it serves.
-    fn gear_free(&self, gear: usize, from: f64, to: f64) -> Result<(), Later> {
+    /// Gear is free while fewer jobs are at it at any moment than it serves, and none that asks for
+    /// all of it or for another temperature.
+    fn gear_free(&self, gear: usize, (from, to): (f64, f64), oven: OvenUse) -> Result<(), Later> {
         let within = |taken: &&Taken| taken.from < to - SAME_TIME && taken.to > from + SAME_TIME;
         let meeting: Vec<&Taken> = self.gear[gear].iter().filter(within).collect();
+        let one_space = self.rules.one_space.get(gear).copied().unwrap_or(false);
+        let in_the_way = |taken: &&&Taken| one_space && !taken.oven.goes_with(&oven);
+        if let Some(other) = meeting.iter().find(in_the_way) {
+            return Err((other.to, Held::Gear(gear, other.job)));
+        }
         let at_once = |moment: f64| {
             let there =
                 |taken: &&&Taken| taken.from <= moment + SAME_TIME && taken.to > moment + SAME_TIME;

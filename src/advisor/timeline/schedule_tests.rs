@@ -4,6 +4,7 @@ use rand_core::{Rng as _, SeedableRng as _};
 use rand_pcg::Pcg64;
 
 use super::*;
+use crate::quantity::Temperature;
 
 /// Times that differ by less are the same [s].
 const A_MOMENT: f64 = 1e-6;
@@ -17,11 +18,11 @@ fn alone(length: f64) -> Phase {
 }
 
 fn job(phases: &[Phase], after: &[usize], gear: &[usize]) -> Job {
-    Job { phases: phases.to_vec(), stands: false, after: after.to_vec(), gear: gear.to_vec() }
+    Job { phases: phases.to_vec(), after: after.to_vec(), gear: gear.to_vec(), ..Job::default() }
 }
 
 fn rules(gear: &[usize]) -> Rules {
-    Rules { gear: gear.to_vec(), time_of_day: None }
+    Rules { gear: gear.to_vec(), ..Rules::default() }
 }
 
 fn end(jobs: &[Job], rules: &Rules) -> f64 {
@@ -67,6 +68,29 @@ fn one_ring_serves_one_pot_and_two_rings_two() {
 }
 
 #[test]
+fn an_oven_serves_two_jobs_at_one_temperature_and_one_at_two() {
+    let set = |celsius: f64, every_shelf| OvenUse {
+        set_to: Some(Temperature::from_celsius(celsius).kelvin()),
+        every_shelf,
+    };
+    let job_with = |oven| Job { oven, ..job(&[alone(40.0)], &[], &[0]) };
+    let at = |celsius| job_with(set(celsius, false));
+    let oven = Rules { one_space: vec![true], ..rules(&[2]) };
+    assert!((end(&[at(150.0), at(152.0)], &oven) - 40.0).abs() < A_MOMENT);
+    assert!((end(&[at(150.0), at(90.0)], &oven) - 80.0).abs() < A_MOMENT);
+    let held = place_all(&[at(150.0), at(90.0)], &[0, 1], &oven)[1].held;
+    assert_eq!(held, Some(Held::Gear(0, 0)));
+    // The rings of a hob are set each for itself, and what asks for no temperature goes along.
+    assert!((end(&[at(150.0), at(90.0)], &rules(&[2])) - 40.0).abs() < A_MOMENT);
+    let any = job(&[alone(40.0)], &[], &[0]);
+    assert!((end(&[at(150.0), any], &oven) - 40.0).abs() < A_MOMENT);
+    // A batch spread over every tray keeps even its like out.
+    assert!((end(&[at(150.0), job_with(set(150.0, true))], &oven) - 80.0).abs() < A_MOMENT);
+    // Three at one temperature still find two shelves only.
+    assert!((end(&[at(150.0), at(150.0), at(150.0)], &oven) - 80.0).abs() < A_MOMENT);
+}
+
+#[test]
 fn a_job_that_stands_waits_for_the_cook_and_one_that_does_not_begins_later() {
     let busy = job(&[hands(30.0)], &[], &[]);
     let rigid = job(&[alone(10.0), hands(5.0)], &[], &[]);
@@ -83,12 +107,12 @@ fn hands_stay_out_of_the_night_where_the_food_can_wait() {
     let hour = 3600.0;
     let frozen =
         Job { stands: true, ..job(&[hands(hour), alone(14.0 * hour), hands(hour)], &[], &[]) };
-    let at_nine = Rules { gear: Vec::new(), time_of_day: Some(9.0 * hour) };
+    let at_nine = Rules { time_of_day: Some(9.0 * hour), ..Rules::default() };
     let placed = place_all(&[frozen], &[0], &at_nine);
     // Frozen at midnight, taken out at seven.
     assert!((placed[0].spans[2].from - 22.0 * hour).abs() < A_MOMENT);
     let boil = job(&[hands(4.0 * hour)], &[], &[]);
-    let at_eight = Rules { gear: Vec::new(), time_of_day: Some(20.0 * hour) };
+    let at_eight = Rules { time_of_day: Some(20.0 * hour), ..Rules::default() };
     let placed = place_all(&[boil], &[0], &at_eight);
     assert_eq!((placed[0].start(), placed[0].held), (11.0 * hour, Some(Held::Night)));
 }
@@ -98,7 +122,7 @@ fn work_that_no_night_can_spare_goes_ahead() {
     let hour = 3600.0;
     let every_four_hours: Vec<Phase> =
         (0..8).flat_map(|_| [hands(hour), alone(3.0 * hour)]).collect();
-    let at_nine = Rules { gear: Vec::new(), time_of_day: Some(9.0 * hour) };
+    let at_nine = Rules { time_of_day: Some(9.0 * hour), ..Rules::default() };
     let placed = place_all(&[job(&every_four_hours, &[], &[])], &[0], &at_nine);
     assert_eq!(placed[0].spans.len(), 16);
 }
@@ -122,7 +146,7 @@ fn drawn(seed: u64) -> Vec<Job> {
             after.push(usize::try_from(below(index)).unwrap());
         }
         let gear = vec![usize::try_from(below(2)).unwrap()];
-        jobs.push(Job { phases, stands: below(2) == 0, after, gear });
+        jobs.push(Job { phases, stands: below(2) == 0, after, gear, ..Job::default() });
     }
     jobs
 }

@@ -189,8 +189,8 @@ impl Body {
     }
 }
 
-/// Shares the width of the text out: to each column its longest word, and what is left by how long
-/// the texts are.
+/// Shares the width of the text out: to each column its longest word; then columns that lack little
+/// are filled up, so that they need no second line, and the wordy ones share what is left.
 fn widths(table: &Table, whole: usize) -> Vec<usize> {
     let texts = |index: usize| {
         let cells = table.rows.iter().map(move |row| table.cell(row, index).words());
@@ -198,18 +198,45 @@ fn widths(table: &Table, whole: usize) -> Vec<usize> {
     };
     let length = |text: &str| text.chars().count();
     let word = |text: String| text.split([' ', '–']).map(length).max().unwrap_or(0);
+    let room = |signs: Option<usize>| CELL_MARGINS + SIGN * signs.unwrap_or(0);
     let columns = 0..table.columns.len();
-    let least: Vec<usize> = columns
-        .clone()
-        .map(|index| CELL_MARGINS + SIGN * texts(index).map(word).max().unwrap_or(0))
-        .collect();
-    let wished: Vec<usize> = columns
-        .map(|index| texts(index).map(|text| length(&text)).max().unwrap_or(0).min(WIDEST_COLUMN))
-        .collect();
-    let (taken, wishes) = (least.iter().sum::<usize>(), wished.iter().sum::<usize>().max(1));
+    let mut widths: Vec<usize> =
+        columns.clone().map(|index| room(texts(index).map(word).max())).collect();
+    let taken = widths.iter().sum::<usize>();
     if taken >= whole {
-        return least.into_iter().map(|width| whole * width / taken).collect();
+        return widths.into_iter().map(|width| whole * width / taken).collect();
     }
-    let rest = whole - taken;
-    least.iter().zip(wished).map(|(width, wish)| width + rest * wish / wishes).collect()
+    let mut rest = whole - taken;
+    let wished = |index| room(texts(index).map(|text| length(&text).min(WIDEST_COLUMN)).max());
+    let mut lacking: Vec<(usize, usize)> =
+        columns.map(|index| (wished(index).saturating_sub(widths[index]), index)).collect();
+    lacking.sort_unstable();
+    for (done, (lacks, index)) in lacking.iter().enumerate() {
+        let given = (*lacks).min(rest / (lacking.len() - done));
+        widths[*index] += given;
+        rest -= given;
+    }
+    // What nobody needs goes to the widest, so that the others stay close together.
+    if let Some((_, index)) = lacking.last() {
+        widths[*index] += rest;
+    }
+    widths
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn short_columns_stay_on_one_line_and_long_ones_share_the_rest() {
+        let long = "a long remark that needs more than one line of the table in any case";
+        let table = Table::new().words("Trial").words("Verdict").words("Remark");
+        let table = table.row(["T-01, text 0.2", "pass with note", long]);
+        let widths = widths(&table, 9000);
+        assert_eq!(widths.iter().sum::<usize>(), 9000);
+        for (index, text) in ["T-01, text 0.2", "pass with note"].iter().enumerate() {
+            assert!(widths[index] >= CELL_MARGINS + SIGN * text.len(), "{widths:?}");
+        }
+        assert!(widths[2] > widths[0] + widths[1]);
+    }
 }

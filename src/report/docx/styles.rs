@@ -159,7 +159,7 @@ impl Style {
                 keep: true,
                 ..PLAIN
             },
-            Self::Caution => Look { after: 40, left: 200, bar: true, ..PLAIN },
+            Self::Caution => Look { after: 120, left: 200, bar: true, ..PLAIN },
             Self::Note => Look { italic: true, left: 200, ..PLAIN },
             Self::Fact => Look { after: 20, ..PLAIN },
             Self::Caption => Look { bold: true, before: 200, after: 80, keep: true, ..PLAIN },
