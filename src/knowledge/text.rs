@@ -61,13 +61,19 @@ pub fn hidden(text: &str) -> Option<char> {
     let mut signs = text.chars().peekable();
     while let Some(sign) = signs.next() {
         let breaks = matches!(sign, '\n' | '\t') || (sign == '\r' && signs.peek() == Some(&'\n'));
-        // Unicode Standard Annex 9, table of directional formatting characters.
-        let turns = matches!(sign, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
-        if turns || (sign.is_control() && !breaks) {
+        if turns_text(sign) || (sign.is_control() && !breaks) {
             return Some(sign);
         }
     }
     None
+}
+
+/// Returns whether a sign turns the direction of the text after it.
+///
+/// # Source
+/// Unicode Standard Annex 9, table of directional formatting characters.
+pub const fn turns_text(sign: char) -> bool {
+    matches!(sign, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }
 
 fn in_table(table: &DeTable<'_>) -> Option<(char, Range<usize>)> {

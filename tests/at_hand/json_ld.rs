@@ -318,3 +318,62 @@ fn an_import_writes_only_where_it_is_told() {
     }
     assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 3);
 }
+
+/// Parts of ingredient lines, sensible and not; a line is a handful of them.
+const PARTS: [&str; 26] = [
+    "2",
+    "1/2",
+    "a",
+    "100 g",
+    "300 ml",
+    "1 cup",
+    "2-3 tbsp",
+    "-5 g",
+    "pinch",
+    "cloves",
+    "of",
+    "sugar",
+    "salt",
+    "garlic",
+    "moonwort",
+    "stock",
+    "(about 300 g)",
+    ", peeled",
+    "#",
+    "\"",
+    "'''",
+    "\n[[step]]",
+    "\u{1b}[31m",
+    "\u{202e}",
+    "\u{0}",
+    "½",
+];
+
+/// Read once for all cases.
+static KNOWLEDGE: std::sync::OnceLock<Knowledge> = std::sync::OnceLock::new();
+
+proptest::proptest! {
+    #![proptest_config(proptest::prelude::ProptestConfig::with_cases(300))]
+
+    #[test]
+    fn any_lines_give_a_file_whose_faults_have_a_place(
+        lines in proptest::collection::vec(
+            proptest::collection::vec(proptest::sample::select(&PARTS[..]), 1..6),
+            1..5,
+        ),
+    ) {
+        let knowledge = KNOWLEDGE.get_or_init(knowledge);
+        let lines: Vec<String> = lines.iter().map(|parts| parts.join(" ")).collect();
+        let document = json!({ "@type": "Recipe", "name": "Any", "recipeYield": "2",
+            "recipeIngredient": lines, "recipeInstructions": "Stir it all." });
+        let done = import(&document.to_string(), "x.json", knowledge).unwrap();
+        let obeyed = |c: char| (c.is_control() && c != '\n') || c == '\u{202e}';
+        proptest::prop_assert!(!done.text.contains(obeyed), "{}", done.text);
+        toml::from_str::<toml::Table>(&done.text).unwrap();
+        let read = Recipe::read(&done.text, "x.toml", knowledge, Measures::Metric);
+        for finding in read.err().unwrap_or_default() {
+            let place = finding.line_and_column(&done.text);
+            proptest::prop_assert!(place.is_some(), "{finding:?}\n{}", done.text);
+        }
+    }
+}

@@ -2,6 +2,8 @@
 
 use std::ops::Range;
 
+use crate::knowledge::text::turns_text;
+
 /// What marks a script of a page as JSON-LD.
 const MEDIA_TYPE: &str = "application/ld+json";
 /// Named characters that recipes use, by their names in HTML.
@@ -53,7 +55,7 @@ pub(super) fn plain(marked_up: &str) -> String {
     let text = with_characters(&without_tags(marked_up)).replace('⁄', "/");
     let lines = text.lines().map(|line| line.split_whitespace().collect::<Vec<_>>().join(" "));
     let kept: Vec<String> = lines
-        .map(|line| line.chars().filter(|sign| !sign.is_control()).collect())
+        .map(|line| line.chars().filter(|sign| !sign.is_control() && !turns_text(*sign)).collect())
         .filter(|line: &String| !line.is_empty())
         .collect();
     kept.join("\n")
