@@ -64,7 +64,8 @@ impl Adapter<'_> {
                 is_needed: replaced.needs(index),
             });
         }
-        let verdict = steps.iter().map(|step| verdict(&step.advice)).max();
+        let needed = steps.iter().filter(|step| step.is_needed);
+        let verdict = needed.map(|step| verdict(&step.advice)).max();
         Adaptation {
             ingredients,
             verdict: verdict.unwrap_or(Verdict::AsWritten),

@@ -89,6 +89,11 @@ impl<'a> Station<'a> {
         Self { reference, bench, open, closed }
     }
 
+    /// Returns whether its product can be bought ready-made.
+    pub(super) fn sells(&self) -> bool {
+        self.open.iter().any(|open| open.bought)
+    }
+
     /// Returns what the laboratory does.
     pub(super) fn laboratory(&self) -> &Method {
         &self.reference.method

@@ -10,6 +10,7 @@ use crate::advisor::adapt::MOST_ROUNDS;
 use crate::advisor::choose::{Barred, Combination, SETTLED};
 use crate::advisor::home::{Home, Served};
 use crate::advisor::rank::Prefer;
+use crate::advisor::replaced::Replaced;
 use crate::advisor::step::{Station, Tried};
 use crate::advisor::walk::{Prepared, Ready};
 use crate::process::Batch;
@@ -29,6 +30,8 @@ pub(super) struct Way<'a> {
     pub(super) taken: Vec<Option<Taken<'a>>>,
     /// The amounts that its yields ask for.
     pub(super) needs: Needs,
+    /// What is superfluous because a later product is bought.
+    pub(super) replaced: Replaced,
 }
 
 /// Chosen routes, and the amounts that they ask for as far as is known.
@@ -90,7 +93,8 @@ impl<'a> Walk<'_, 'a> {
                 return Ok(Err(barred));
             }
         }
-        Ok(Ok(Way { taken: way, needs: Needs::clone(&home.needs) }))
+        let replaced = home.replaced(self.prepared.recipe);
+        Ok(Ok(Way { taken: way, needs: Needs::clone(&home.needs), replaced }))
     }
 
     /// Does a step for the first time.

@@ -132,9 +132,13 @@ fn chosen<'p>(
     }
 }
 
-/// Returns whether some step has no route for which the gear is there.
+/// Returns whether some step has no route for which the gear is there, and no later product could be
+/// bought so that it would not matter.
 fn lacks_gear(prepared: &Prepared<'_>) -> bool {
-    professional(prepared).any(|(_, _, station)| station.open.is_empty())
+    let can_buy = |from: usize| {
+        professional(prepared).any(|(index, _, station)| index > from && station.sells())
+    };
+    professional(prepared).any(|(index, _, station)| station.open.is_empty() && !can_buy(index))
 }
 
 /// The professional steps: index, product and station.
@@ -151,7 +155,8 @@ fn professional<'p, 'a>(
 /// Returns whether all samples would leave the verdict as it is.
 fn is_decided(prepared: &Prepared<'_>, way: &Way<'_>, all: usize) -> bool {
     let mut whole = Bounds { best: Verdict::AsWritten, worst: Verdict::AsWritten };
-    for (index, _, station) in professional(prepared) {
+    let needed = professional(prepared).filter(|(index, _, _)| way.replaced.needs(*index));
+    for (index, _, station) in needed {
         let Some(taken) = &way.taken[index] else { return false };
         let home = &taken.tried.simulated;
         let known = Known {
@@ -174,7 +179,8 @@ fn is_decided(prepared: &Prepared<'_>, way: &Way<'_>, all: usize) -> bool {
 fn outlook_of(prepared: &Prepared<'_>, way: &Way<'_>) -> Outlook {
     let steps = professional(prepared).map(|(index, product, station)| {
         let taken = way.taken[index].iter().map(|taken| route_outlook(station, taken)).collect();
-        step_outlook(product, station, taken)
+        let is_needed = way.replaced.needs(index);
+        StepOutlook { is_needed, ..step_outlook(product, station, taken) }
     });
     Outlook::of(steps.collect())
 }
@@ -187,6 +193,7 @@ fn step_outlook(product: &str, station: &Station<'_>, routes: Vec<RouteOutlook>)
         goal: goal.map_or_else(String::new, |term| term.goal.clone()),
         routes,
         closed: station.closed.clone(),
+        is_needed: true,
     }
 }
 

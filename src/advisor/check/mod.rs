@@ -36,6 +36,8 @@ pub struct StepOutlook {
     pub routes: Vec<RouteOutlook>,
     /// Routes that are not open.
     pub closed: Vec<RuledOut>,
+    /// Whether it is needed: a later product that is bought ready-made makes it superfluous.
+    pub is_needed: bool,
 }
 
 /// What an open route makes of a step.
@@ -54,13 +56,15 @@ pub struct RouteOutlook {
 impl Outlook {
     /// Puts the steps together.
     fn of(steps: Vec<StepOutlook>) -> Self {
-        let verdict = steps.iter().map(StepOutlook::verdict).max();
+        let needed = steps.iter().filter(|step| step.is_needed);
+        let verdict = needed.map(StepOutlook::verdict).max();
         Self { verdict: verdict.unwrap_or(Verdict::AsWritten), steps }
     }
 
     /// Returns the worst loss of the best routes, in noticed steps; `None` when a step has no route.
     pub fn worst(&self) -> Option<f64> {
-        let each = self.steps.iter().map(|step| step.best().map(|best| best.worst));
+        let needed = self.steps.iter().filter(|step| step.is_needed);
+        let each = needed.map(|step| step.best().map(|best| best.worst));
         each.collect::<Option<Vec<f64>>>().map(|all| all.into_iter().fold(0.0, f64::max))
     }
 }

@@ -322,6 +322,14 @@ impl<'a> Search<'_, 'a> {
         Ok(again)
     }
 
+    /// Names what a way makes that a later product, bought ready-made, makes superfluous.
+    fn superfluous(&self, way: &Way) -> Vec<&str> {
+        let recipe = self.prepared.recipe;
+        let replaced = way.home.replaced(recipe);
+        let each = recipe.steps.iter().enumerate().filter(|(index, _)| !replaced.needs(*index));
+        each.map(|(_, step)| step.product.as_str()).collect()
+    }
+
     /// Names the routes of a way and marks the dish so far.
     fn combination(&self, way: &Way) -> Combination {
         let routes = way.routes.iter().zip(&self.prepared.steps).map(|(chosen, ready)| {
@@ -332,11 +340,18 @@ impl<'a> Search<'_, 'a> {
         let times: Vec<f64> = dish.iter().map(|batch| batch.elapsed.si()).collect();
         let longest = Estimate::of_results(&times).map_or(0.0, |time| time.high());
         let limit = self.wishes.within.map_or(f64::INFINITY, |limit| limit.si());
+        let superfluous = self.superfluous(way);
+        let is_needed = |product: &String| !superfluous.contains(&product.as_str());
+        let (mut steps, mut unserved) = (way.mark.steps.clone(), way.mark.unserved.clone());
+        steps.retain(|step| is_needed(&step.product));
+        unserved.retain(is_needed);
         let mark = Mark {
+            steps,
+            unserved,
             time: middle(times.into_iter()),
             over: (longest - limit).max(0.0),
             effort: middle(dish.iter().map(|batch| batch.attended.si())),
-            ..way.mark.clone()
+            cost: way.mark.cost.clone(),
         };
         let volume = |batch: &Batch| batch.volume().map_or(f64::NAN, |volume| volume.si());
         Combination {

@@ -117,6 +117,9 @@ impl Shop {
     /// Puts a recipe as a buyer sees it, from its outlook as the kitchen is and with all bought.
     pub fn dish(&self, now: &Outlook, equipped: &Outlook, wanted: Wanted, of: &Knowledge) -> Dish {
         let steps = now.steps.iter().zip(&equipped.steps).map(|(now, equipped)| {
+            if !now.is_needed {
+                return vec![Way { needs: Vec::new(), level: wanted.level(Verdict::AsWritten) }];
+            }
             let open = now
                 .routes
                 .iter()
@@ -127,7 +130,7 @@ impl Shop {
                 Some(Way { needs, level: wanted.level(route.verdict) })
             });
             let closed = closed.filter(|way| !way.needs.is_empty());
-            open.chain(closed).collect()
+            open.chain(closed).collect::<Vec<Way>>()
         });
         Dish { steps: steps.collect() }
     }

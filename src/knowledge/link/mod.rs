@@ -7,7 +7,9 @@ mod values;
 
 use std::collections::BTreeMap;
 
-use super::load::Layer;
+use rayon::prelude::*;
+
+use super::load::{File, Layer};
 use super::text::control_character;
 use super::written::{Text, WrittenFile};
 use super::{Knowledge, Overridden};
@@ -19,17 +21,22 @@ use names::Index;
 /// Returns what could be linked and every finding; the result is fit for use when no finding is an
 /// error.
 pub(super) fn link(layers: &[Layer]) -> (Knowledge, Vec<Finding>) {
+    let files: Vec<(usize, &File)> = layers
+        .iter()
+        .enumerate()
+        .flat_map(|(depth, layer)| layer.files.iter().map(move |file| (depth, file)))
+        .collect();
+    let read: Vec<Result<WrittenFile, toml::de::Error>> =
+        files.par_iter().map(|(_, file)| toml::from_str(&file.text)).collect();
     let mut findings = Vec::new();
     let mut parsed: Vec<(usize, &str, WrittenFile)> = Vec::new();
-    for (depth, layer) in layers.iter().enumerate() {
-        for file in &layer.files {
-            match toml::from_str(&file.text) {
-                Ok(written) => {
-                    findings.extend(control_character(&file.text, &file.path));
-                    parsed.push((depth, file.path.as_str(), written));
-                }
-                Err(error) => findings.push(Finding::of_toml(&file.path, &error)),
+    for ((depth, file), read) in files.into_iter().zip(read) {
+        match read {
+            Ok(written) => {
+                findings.extend(control_character(&file.text, &file.path));
+                parsed.push((depth, file.path.as_str(), written));
             }
+            Err(error) => findings.push(Finding::of_toml(&file.path, &error)),
         }
     }
     let mut index = Index::of(&parsed, &mut findings);
