@@ -219,14 +219,17 @@ impl Simulated {
     /// Returns the sample whose results rank nearest to the medians, the first of equals.
     fn middle(&self) -> Option<usize> {
         let mut away = vec![0; self.products.len()];
+        let mut order: Vec<usize> = (0..away.len()).collect();
         for of in MIDDLING {
             let results: Vec<f64> = self.products.iter().map(of).collect();
-            let mut sorted = results.clone();
-            sorted.sort_by(f64::total_cmp);
-            for (away, result) in away.iter_mut().zip(&results) {
-                let below = sorted.partition_point(|one| one < result);
-                let up_to = sorted.partition_point(|one| one <= result);
-                *away += (below + up_to).abs_diff(sorted.len());
+            order.sort_unstable_by(|a, b| results[*a].total_cmp(&results[*b]));
+            let mut below = 0;
+            for alike in order.chunk_by(|a, b| results[*a].total_cmp(&results[*b]).is_eq()) {
+                let up_to = below + alike.len();
+                for place in alike {
+                    away[*place] += (below + up_to).abs_diff(results.len());
+                }
+                below = up_to;
             }
         }
         (0..away.len()).min_by_key(|place| away[*place])
