@@ -2,7 +2,8 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops at the first fault")]
 
-use standin::advisor::{Adaptation, Advice, Bench, Method, Sampler, adapt};
+use standin::advisor::check::{Draws, Study, outlook};
+use standin::advisor::{Adaptation, Advice, Bench, Method, Sampler, Verdict, adapt};
 use standin::kitchen::Kitchen;
 use standin::knowledge::Knowledge;
 use standin::physics::settling::SizeDistribution;
@@ -325,4 +326,49 @@ fn cream_rises_within_hours_by_clustering_although_single_globules_take_days() {
     assert!(risen("single", 6.0) < 0.2, "{}", risen("single", 6.0));
     assert!(risen("single", 24.0) < risen("clusters", 6.0));
     assert!(risen("single", 24.0 * 7.0) > 0.5, "{}", risen("single", 24.0 * 7.0));
+}
+
+/// A recipe of two instruments, of which the second makes something that shops sell.
+const CLARIFIED: &str = r#"
+title = "Clear treacle"
+[[ingredient]]
+id = "juice"
+food = "pear-juice"
+amount = "2 kg"
+brix = "12 °Brix"
+[[step]]
+technique = "centrifuge-clarification"
+uses = ["juice"]
+makes = "clear juice"
+[[step]]
+technique = "vacuum-concentration"
+uses = ["clear juice"]
+makes = "treacle"
+[step.targets]
+soluble-solids = "60 °Brix"
+"#;
+
+#[test]
+fn a_step_that_a_bought_product_makes_superfluous_does_not_count() {
+    let knowledge = Knowledge::embedded().unwrap();
+    let recipe = Recipe::read(CLARIFIED, "recipe", &knowledge, Measures::Metric).unwrap();
+    let bare = "name = \"cupboard\"\n[appliances.scale]\n";
+    let kitchen = Kitchen::read(bare, "kitchen", &knowledge).unwrap();
+    let sampler = Sampler::new(100, 1);
+    let bench = Bench { knowledge: &knowledge, kitchen: &kitchen, sampler: &sampler };
+    let adaptation = adapt(&recipe, &bench).unwrap();
+    let steps: Vec<(bool, usize)> = adaptation
+        .steps
+        .iter()
+        .map(|step| match &step.advice {
+            Advice::Professional(advice) => (step.is_needed, advice.routes.len()),
+            Advice::Plain(text) => panic!("{text}"),
+        })
+        .collect();
+    assert_eq!(steps, [(false, 0), (true, 1)], "nothing spins, and the concentrate is bought");
+    assert_ne!(adaptation.verdict, Verdict::No);
+    let draws = Draws::up_to(100, 1);
+    let (outlook, _) = outlook(&Study::new(&recipe, &knowledge, &draws), &kitchen).unwrap();
+    assert_eq!(outlook.verdict, adaptation.verdict);
+    assert!(outlook.worst().is_some());
 }
