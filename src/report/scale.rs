@@ -84,7 +84,7 @@ impl Scale {
         Self { ticks: vec![low, high], ends: (low, high), bend: None }
     }
 
-    /// Makes a scale of time [h] from nought to the longest of some clocks. Where they differ much,
+    /// Makes a scale of time \[h\] from nought to the longest of some clocks. Where they differ much,
     /// `t` lies at `ln(1 + t / b)`, b a quarter of the shortest clock, so that each can be read.
     pub fn clock(clocks: impl IntoIterator<Item = f64>) -> Self {
         let (mut shortest, mut longest) = (f64::INFINITY, 0.0_f64);
@@ -159,7 +159,7 @@ impl Scale {
     }
 }
 
-/// Writes a time on a clock [h]: minutes, hours, or whole days.
+/// Writes a time on a clock \[h\]: minutes, hours, or whole days.
 pub fn clock_words(hours: f64) -> String {
     let days = hours / DAY;
     if hours <= 0.0 {
