@@ -82,11 +82,38 @@ impl AmountError {
 /// Reads an amount of a known dimension, with unqualified cups and spoons of the given nation.
 ///
 /// A single number, a fraction ("1/2", "1 ½"), a decimal point or comma, or a range with a hyphen,
-/// a dash or "to" is accepted. A bare number is accepted for [`Dimension::Fraction`] only.
+/// a dash or "to" is accepted; for time, mass and volume also two units, the smaller behind the larger
+/// ("1 h 30 min", "2 lb 3 oz"). A bare number is accepted for [`Dimension::Fraction`] only.
 ///
 /// # Errors
 /// [`AmountError`] when the number, the unit or the order of the range is wrong.
 pub fn parse_amount(
+    text: &str,
+    dimension: Dimension,
+    measures: Measures,
+) -> Result<Amount, AmountError> {
+    let of_two_units = || match dimension {
+        Dimension::Time | Dimension::Mass | Dimension::Volume => {
+            in_two_units(text, dimension, measures)
+        }
+        _ => None,
+    };
+    let read = in_one_unit(text, dimension, measures);
+    let amount = match read {
+        Err(AmountError::WrongUnit { .. }) => of_two_units().map_or(read, Ok)?,
+        read => read?,
+    };
+    if !amount.low.is_finite() || !amount.high.is_finite() {
+        return Err(AmountError::NotFinite { text: text.to_owned() });
+    }
+    if amount.high < amount.low {
+        return Err(AmountError::Reversed { text: text.to_owned() });
+    }
+    Ok(amount)
+}
+
+/// Reads a number or a range with one unit.
+fn in_one_unit(
     text: &str,
     dimension: Dimension,
     measures: Measures,
@@ -103,13 +130,32 @@ pub fn parse_amount(
     };
     let unit = read_unit(text, rest.trim(), dimension, measures)?;
     let (low, high) = (unit.to_si(first), unit.to_si(second.unwrap_or(first)));
-    if !low.is_finite() || !high.is_finite() {
-        return Err(AmountError::NotFinite { text: text.to_owned() });
-    }
-    if high < low {
-        return Err(AmountError::Reversed { text: text.to_owned() });
-    }
     Ok(Amount { low, high, unit })
+}
+
+/// Reads "1 h 30 min", or a range of which either end may be written so: "45 min to 1 h 15 min".
+fn in_two_units(text: &str, dimension: Dimension, measures: Measures) -> Option<Amount> {
+    let end = |text: &str| {
+        let (number, rest) = leading_number(text.trim())?;
+        let Some(next) = rest.find(|c: char| c.is_ascii_digit()) else {
+            let unit = find_unit(rest.trim(), dimension, measures)?;
+            return Some((unit.to_si(number), unit));
+        };
+        let (first, second) = rest.split_at(next);
+        let larger = find_unit(first.trim(), dimension, measures)?;
+        let (part, rest) = leading_number(second)?;
+        let smaller = find_unit(rest.trim(), dimension, measures)?;
+        let fits = number >= 0.0 && smaller.to_si(part) < larger.to_si(1.0);
+        fits.then(|| (larger.to_si(number) + smaller.to_si(part), larger))
+    };
+    if let Some((value, unit)) = end(text) {
+        return Some(Amount { low: value, high: value, unit });
+    }
+    [" to ", "–", "—", "-"].iter().find_map(|mark| {
+        let (low, high) = text.split_once(mark)?;
+        let ((low, _), (high, unit)) = (end(low)?, end(high)?);
+        Some(Amount { low, high, unit })
+    })
 }
 
 /// Reads an amount of a known dimension as one SI number, the middle of a range.
@@ -249,6 +295,21 @@ mod tests {
         let (a, b) = read(text, dimension);
         assert!((a - low).abs() <= 1e-9 * low.abs().max(1.0), "{text}: {a} is not {low}");
         assert!((b - high).abs() <= 1e-9 * high.abs().max(1.0), "{text}: {b} is not {high}");
+    }
+
+    #[test]
+    fn two_units_add_up() {
+        close("1 h 30 min", Dimension::Time, 5400.0, 5400.0);
+        close("45 min to 1 h 15 min", Dimension::Time, 2700.0, 4500.0);
+        close("1 h 15 min–2 h", Dimension::Time, 4500.0, 7200.0);
+        // The international pound of 1959: 0.45359237 kg, 16 ounces.
+        let pound = 0.453_592_37;
+        close("2 lb 3 oz", Dimension::Mass, pound * 35.0 / 16.0, pound * 35.0 / 16.0);
+        for wrong in ["30 min 1 h", "1 h 90 min", "1 h 5 °C", "1 h 2 h", "-1 h 5 min", "1 h 5"] {
+            assert!(parse_amount(wrong, Dimension::Time, Measures::Metric).is_err(), "{wrong}");
+        }
+        assert!(parse_amount("2 h to 1 h 5 min", Dimension::Time, Measures::Metric).is_err());
+        assert!(parse_amount("20 °C 5 °C", Dimension::Temperature, Measures::Metric).is_err());
     }
 
     #[test]
